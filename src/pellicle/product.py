@@ -241,9 +241,10 @@ class LotReading:
 
 @dataclass(frozen=True, slots=True)
 class AwTarget:
-    """The water activity to reach and what allows it to stand above 0.85."""
+    """The water activity to reach, how surely, and what allows it to stand above 0.85."""
 
     limit: float = 0.85
+    confidence: float = 0.95
     support: str = ""
     oxygen_evidence: str = ""
     opening_plan: str = ""
