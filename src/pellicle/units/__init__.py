@@ -1,0 +1,39 @@
+"""What people type, turned into SI at the edges, and SI turned into what people read.
+
+Every function that reads takes what was typed and the field it was typed under, and returns a number in SI or raises
+InputError with a sentence that names the field, what was read, and three forms that would do. A decimal comma is
+understood (``1,5 kg``); a comma before exactly three digits (``1,500 g``) is refused, because it could be thousands.
+Gallons, pints, cups and spoons are those of the United States unless ``imp`` stands before them.
+"""
+
+from __future__ import annotations
+
+from pellicle.units.amounts import Amount, Basis, amount
+from pellicle.units.parse import (
+    aw,
+    density_kg_m3,
+    duration_s,
+    length_m,
+    mass,
+    nitrite_strength,
+    number,
+    share,
+    temperature_c,
+    volume_m3,
+)
+
+__all__ = [
+    "Amount",
+    "Basis",
+    "amount",
+    "aw",
+    "density_kg_m3",
+    "duration_s",
+    "length_m",
+    "mass",
+    "nitrite_strength",
+    "number",
+    "share",
+    "temperature_c",
+    "volume_m3",
+]
