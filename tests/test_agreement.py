@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from agreement import TooWideError, agrees
 from hypothesis import given
 from hypothesis import strategies as st
+
+from agreement import TooWideError, agrees
 
 
 def test_agrees_to_half_a_unit_of_the_last_printed_digit() -> None:

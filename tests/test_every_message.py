@@ -1,0 +1,94 @@
+"""House rules for every text shown to people: it exists, has its values, is used, and calls nothing "safe"."""
+
+from __future__ import annotations
+
+import ast
+import re
+import string
+from pathlib import Path
+
+import pytest
+
+from everything import PACKAGE, TOP, modules, short, strings, tree
+from pellicle.message import templates
+
+MAKERS = {"message", "Message", "PellicleError", "InputError", "DataError"}
+PAGES = {id.split(".")[0] for id in templates()}
+SAFE = re.compile(r"\b(?:un)?safe(?:ly|r|st)?\b", re.IGNORECASE)
+
+
+def fields(id: str) -> set[str]:
+    """Return the names of the values a template needs."""
+    return {name.split(".")[0].split("[")[0] for _, name, _, _ in string.Formatter().parse(templates()[id]) if name}
+
+
+def ids(node: ast.expr) -> list[str]:
+    """Return the message ids an expression can stand for, as far as they are written out."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return [node.value]
+    if isinstance(node, ast.IfExp):
+        return ids(node.body) + ids(node.orelse)
+    return []
+
+
+def calls(path: Path) -> list[tuple[int, str, set[str] | None]]:
+    """Return line, id and the names of the supplied values (None where they are not all written out)."""
+    found = []
+    for node in ast.walk(tree(path)):
+        if isinstance(node, ast.Call) and node.args and getattr(node.func, "id", "") in MAKERS:
+            names = {keyword.arg for keyword in node.keywords}
+            supplied = None if None in names or getattr(node.func, "id", "") == "Message" else names
+            found += [(node.lineno, id, supplied) for id in ids(node.args[0])]
+    return found
+
+
+def starts() -> tuple[str, ...]:
+    """Return the written-out beginnings of ids that are put together as f-strings."""
+    found = []
+    for path in modules():
+        for node in ast.walk(tree(path)):
+            if isinstance(node, ast.JoinedStr) and node.values and isinstance(node.values[0], ast.Constant):
+                start = str(node.values[0].value)
+                if start.split(".")[0] in PAGES and "." in start:
+                    found.append(start)
+    return tuple(found)
+
+
+@pytest.mark.parametrize("path", modules(), ids=short)
+def test_every_message_that_is_used_exists(path: Path) -> None:
+    unknown = [f"line {line}: {id}" for line, id, _ in calls(path) if id not in templates()]
+    assert not unknown
+
+
+@pytest.mark.parametrize("path", modules(), ids=short)
+def test_every_value_of_a_message_is_supplied(path: Path) -> None:
+    for line, id, supplied in calls(path):
+        if id in templates() and supplied is not None:
+            missing = fields(id) - supplied
+            assert not missing, f"line {line}: {id} lacks {', '.join(sorted(missing))}"
+
+
+@pytest.mark.parametrize("id", sorted(templates()))
+def test_every_message_is_used(id: str) -> None:
+    shown = f'"{id}"'  # in a worked example
+    assert id in strings() or id.startswith(starts()) or any(shown in text for text in strings())
+
+
+@pytest.mark.parametrize("id", sorted(templates()))
+def test_every_message_can_be_filled_in(id: str) -> None:
+    """Braces that are text are doubled; every value has a name."""
+    assert all(name.isidentifier() for name in fields(id))
+    assert templates()[id].strip()
+
+
+def test_nothing_we_say_calls_anything_safe() -> None:
+    """A limit is met by a value, or not, or we cannot tell."""
+    told = [*PACKAGE.rglob("*.py"), *PACKAGE.rglob("*.toml"), *PACKAGE.rglob("*.typ"), *PACKAGE.rglob("*.csv")]
+    told += [*(TOP / "examples").rglob("*.toml"), *(TOP / "docs").rglob("*.md"), TOP / "README.md"]
+    said = [
+        f"{short(path)}:{number}: {line.strip()}"
+        for path in told
+        for number, line in enumerate(path.read_text("utf-8").splitlines(), 1)
+        if SAFE.search(line)
+    ]
+    assert not said
