@@ -1,4 +1,4 @@
-"""A figure: a number with its range, unit, kind, and where it came from. Made in ``answers``, never inside ensembles."""
+"""A figure: a number with its range, unit, kind and origin. Made in ``answers``, never inside ensembles."""
 
 from __future__ import annotations
 
@@ -21,8 +21,9 @@ class Kind(StrEnum):
 class Figure:
     """A number as it is shown: value and range in ``unit``, the level of the range, how it was got and from what.
 
-    ``low`` or ``high`` may be None for a one-sided bound; both are None where no range is known. ``digits`` is the number of
-    decimals its uncertainty bears. ``inputs`` name what it was computed from, in the reader's words and units.
+    ``low`` or ``high`` may be None for a one-sided bound; both are None where no range is known. ``digits`` is the
+    number of decimals its uncertainty bears. ``inputs`` name what it was computed from, in the reader's words and
+    units.
     """
 
     value: float | None

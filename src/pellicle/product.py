@@ -1,7 +1,7 @@
 """What a product is: one frozen value in SI, every leaf under one dotted path, ``replace`` the only way to change it.
 
-A product names its ingredients; the catalogue that knows them is handed to ``formula``. Reading and writing files is the
-business of ``files``.
+A product names its ingredients; the catalogue that knows them is handed to ``formula``. Reading and writing files is
+the business of ``files``.
 """
 
 from __future__ import annotations
@@ -72,8 +72,8 @@ SPECIES = frozenset({"beef", "veal", "pork", "lamb", "mutton", "goat", "fish"}) 
 class Meat:
     """The meat: an ingredient's name or a composition given inline, and its weights before the solution.
 
-    ``raw_kg`` is the green weight (raw, trimmed), the legal base. ``per_100g`` holds g per 100 g by constituent when the
-    composition stands in the file. ``purchased_kg`` and ``sliced_kg`` are known or None.
+    ``raw_kg`` is the green weight (raw, trimmed), the legal base. ``per_100g`` holds g per 100 g by constituent when
+    the composition stands in the file. ``purchased_kg`` and ``sliced_kg`` are known or None.
     """
 
     ingredient: str
@@ -87,8 +87,9 @@ class Meat:
 class Line:
     """One line of a formula: an ingredient (or mixture, or bag) and its amount on a basis.
 
-    Shares of nitrite and nitrate (kg per kg of this ingredient, as sodium salt unless ``potassium``) come from the label of
-    the cure and stand on the line; None means not stated. ``spoon`` is the volume a cook would use, for a cross-check.
+    Shares of nitrite and nitrate (kg per kg of this ingredient, as sodium salt unless ``potassium``) come from the
+    label of the cure and stand on the line; None means not stated. ``spoon`` is the volume a cook would use, for a
+    cross-check.
     """
 
     ingredient: str
@@ -115,9 +116,9 @@ class MixtureLine:
 class Bag:
     """A unit bag of undisclosed seasoning, as its label tells it.
 
-    ``nitrite_share`` is what the label declares (0 where it declares none); None means the label is silent: the cure cannot
-    be judged. ``per_100g`` is the nutrition panel (g: protein, fat, carbohydrate, sugars, sodium, ...); ``order`` the
-    ingredient list from the most to the least.
+    ``nitrite_share`` is what the label declares (0 where it declares none); None means the label is silent: the cure
+    cannot be judged. ``per_100g`` is the nutrition panel (g: protein, fat, carbohydrate, sugars, sodium, ...);
+    ``order`` the ingredient list from the most to the least.
     """
 
     name: str
@@ -146,9 +147,9 @@ class OwnIngredient:
 class Uptake:
     """What the meat took up: weighed, stated, or unknown.
 
-    One of ``marinated_share`` (marinated weight per green weight, weighed), ``pickup_share`` (solution taken up per green
-    weight) or ``taken_share`` (share of the solution that went in); all None: unknown, a range. ``how`` is ``hold`` or
-    ``tumble``; ``equalised`` says whether solutes had time to spread through the piece.
+    One of ``marinated_share`` (marinated weight per green weight, weighed), ``pickup_share`` (solution taken up per
+    green weight) or ``taken_share`` (share of the solution that went in); all None: unknown, a range. ``how`` is
+    ``hold`` or ``tumble``; ``equalised`` says whether solutes had time to spread through the piece.
     """
 
     marinated_share: float | None = None
@@ -288,8 +289,8 @@ class Product:
     def replace(self, changes: Mapping[str, Any]) -> Product:
         """Return a product with the leaves under the given dotted paths replaced.
 
-        Paths use the names of the fields, positions in a tuple and keys of a mapping: ``meat.raw_kg``, ``formula.2.amount``,
-        ``model.protein_water_factor``. InputError if a path does not exist.
+        Paths use the names of the fields, positions in a tuple and keys of a mapping: ``meat.raw_kg``,
+        ``formula.2.amount``, ``model.protein_water_factor``. InputError if a path does not exist.
         """
         product = self
         for path, value in changes.items():
@@ -299,13 +300,24 @@ class Product:
     def get(self, path: str) -> Any:
         """Return the leaf under a dotted path; InputError if there is none."""
         value: Any = self
-        for name in path.split("."):
+        names = path.split(".")
+        while names:
+            name, names = _first(value, names)
             value = _child(value, name, path)
         return value
 
     def paths(self) -> tuple[str, ...]:
         """Return the dotted path of every leaf."""
         return tuple(_paths(self, ""))
+
+
+def _first(value: Any, names: list[str]) -> tuple[str, list[str]]:
+    """Return the next name of a path and the rest; a key of a mapping may itself hold dots (``sauce no. 2``)."""
+    if isinstance(value, Mapping):
+        for end in range(len(names), 1, -1):
+            if (key := ".".join(names[:end])) in value:
+                return key, names[end:]
+    return names[0], names[1:]
 
 
 def _child(value: Any, name: str, path: str) -> Any:
@@ -321,7 +333,7 @@ def _child(value: Any, name: str, path: str) -> Any:
 def _with(value: Any, names: list[str], new: Any, path: str) -> Any:
     if not names:
         return new
-    name, rest = names[0], names[1:]
+    name, rest = _first(value, names)
     if isinstance(value, Mapping) and not rest:
         return MappingProxyType({**value, name: new})
     changed = _with(_child(value, name, path), rest, new, path)

@@ -1,7 +1,7 @@
 """Published relations: a plain function, the key of its source, and the range over which the source holds.
 
-``@relation`` hands the function back unchanged and knows nothing of compilers, so one body serves people, arrays and the
-kernel. The range is data: it is checked on inputs and results outside any kernel, by ``outside``.
+``@relation`` hands the function back unchanged and knows nothing of compilers, so one body serves people, arrays and
+the kernel. The range is data: it is checked on inputs and results outside any kernel, by ``outside``.
 """
 
 from __future__ import annotations
@@ -46,8 +46,8 @@ RELATIONS: dict[str, Relation] = {}
 def relation(source: str | tuple[str, ...], valid: Mapping[str, tuple[float, float]]) -> Callable[[F], F]:
     """Register a function as a published relation and return it unchanged.
 
-    ``source`` is a key, or several, of ``sources.toml``. ``valid`` gives ``(low, high)`` for arguments by name and, under
-    ``"result"``, for what is returned; bounds are inclusive and in the argument's own unit.
+    ``source`` is a key, or several, of ``sources.toml``. ``valid`` gives ``(low, high)`` for arguments by name and,
+    under ``"result"``, for what is returned; bounds are inclusive and in the argument's own unit.
 
     >>> @relation("own-arithmetic", valid={"x": (0, 1)})
     ... def doubled(x):

@@ -1,7 +1,7 @@
 """Data tables: CSV beside the room that uses them, with provenance columns, read once.
 
-Every table has the columns ``source`` (a key of ``sources.toml``, or several joined by ``;``), ``locator`` (page, table,
-row), ``note`` and ``checked`` (the date it was compared with its source, or ``no``).
+Every table has the columns ``source`` (a key of ``sources.toml``, or several joined by ``;``), ``locator`` (page,
+table, row), ``note`` and ``checked`` (the date it was compared with its source, or ``no``).
 """
 
 from __future__ import annotations

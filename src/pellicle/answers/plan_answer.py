@@ -1,4 +1,4 @@
-"""What ``plan`` answers: one frozen value, of which the terminal page, the JSON document and the sheet are renderings."""
+"""What ``plan`` answers: one frozen value, of which terminal page, JSON document and sheet are renderings."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from pellicle.source import Source
 
 @dataclass(frozen=True, slots=True)
 class PlanLine:
-    """One line to weigh. ``kg`` is the amount as printed, rounded to the scale's division; percentages are exact shares.
+    """One line to weigh. ``kg`` is the amount as printed, rounded to the scale's division; percentages are exact.
 
     ``percent_of_finished`` is the line's share of the weight at the pull. ``carries`` are remarks that stand beside the
     line (ppm nitrite, salt with the cure, spoon cross-check).
@@ -94,9 +94,9 @@ class Worth:
 class Pull:
     """The weight to pull at, for the target water activity of the wettest pieces at the stated confidence.
 
-    ``low_kg`` to ``high_kg`` is how far this weight would move if the batch's own meat, uptake and losses were known (90 %);
-    ``likely_kg`` is where the wettest pieces most likely meet the limit. ``batch_mean_aw`` is the mean to aim for;
-    ``reading_at_most`` what a reading of the equalised batch should not exceed.
+    ``low_kg`` to ``high_kg`` is how far this weight would move if the batch's own meat, uptake and losses were known
+    (90 %); ``likely_kg`` is where the wettest pieces most likely meet the limit. ``batch_mean_aw`` is the mean to aim
+    for; ``reading_at_most`` what a reading of the equalised batch should not exceed.
     """
 
     aw: float

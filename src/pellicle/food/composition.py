@@ -1,4 +1,4 @@
-"""What something is made of, by mass: water, protein, fat, ash, carbohydrate, and every solute that matters by species."""
+"""What something is made of, by mass: water, protein, fat, ash, carbohydrate, and every solute by species."""
 
 from __future__ import annotations
 
@@ -19,9 +19,10 @@ CONSTITUENTS = ("water", "protein", "fat", "ash", "carbohydrate")
 class Composition:
     """Masses by constituent, in kg (of a mixture) or kg per kg (of an ingredient); floats or arrays of draws alike.
 
-    ``carbohydrate`` is what is neither sugar nor another solute: starch, fibre, undissolved spice. ``ash`` excludes the
-    salts listed under ``solutes``. ``muscle`` is the part of ``protein`` that is muscle and brings meat's own small solutes
-    with it; it is not a mass of its own. ``solutes`` maps a species' name (``food/data/solutes.csv``) to its mass.
+    ``carbohydrate`` is what is neither sugar nor another solute: starch, fibre, undissolved spice. ``ash`` excludes
+    the salts listed under ``solutes``. ``muscle`` is the part of ``protein`` that is muscle and brings meat's own
+    small solutes with it; it is not a mass of its own. ``solutes`` maps a species' name (``food/data/solutes.csv``)
+    to its mass.
     """
 
     water: Quantity = 0.0
@@ -74,6 +75,4 @@ class Composition:
 
     def with_water(self, water: Quantity) -> Composition:
         """Return the same dry matter with another mass of water."""
-        return Composition(
-            water, self.protein, self.fat, self.ash, self.carbohydrate, self.muscle, self.solutes
-        )
+        return Composition(water, self.protein, self.fat, self.ash, self.carbohydrate, self.muscle, self.solutes)

@@ -29,8 +29,8 @@ class Group(StrEnum):
 class Check:
     """A limit applied to a value: verdict, value, limit, margin and the reason in words.
 
-    ``direction`` is ``at most`` or ``at least``; ``margin`` is how far the value stands inside the limit (negative outside),
-    in ``unit``. A check that is not ``blocking`` informs (an identity, a hint) and never stops a release.
+    ``direction`` is ``at most`` or ``at least``; ``margin`` is how far the value stands inside the limit (negative
+    outside), in ``unit``. A check that is not ``blocking`` informs (an identity, a hint) and never stops a release.
     """
 
     id: str
