@@ -21,12 +21,27 @@ from pellicle.units.parse import (
     temperature_c,
     volume_m3,
 )
+from pellicle.units.show import (
+    NBSP,
+    both,
+    both_temperatures,
+    show_duration,
+    show_length,
+    show_mass,
+    show_percent,
+    show_ppm,
+    show_temperature,
+    unbroken,
+)
 
 __all__ = [
+    "NBSP",
     "Amount",
     "Basis",
     "amount",
     "aw",
+    "both",
+    "both_temperatures",
     "density_kg_m3",
     "duration_s",
     "length_m",
@@ -34,6 +49,13 @@ __all__ = [
     "nitrite_strength",
     "number",
     "share",
+    "show_duration",
+    "show_length",
+    "show_mass",
+    "show_percent",
+    "show_ppm",
+    "show_temperature",
     "temperature_c",
+    "unbroken",
     "volume_m3",
 ]

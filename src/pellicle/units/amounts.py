@@ -8,14 +8,13 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from pellicle.errors import InputError
-from pellicle.units.kinds import MASS, SHARE, VOLUME
+from pellicle.units.kinds import MASS, PERCENT, SHARE, VOLUME
 from pellicle.units.reading import (
     Entry,
     bare_number,
     entry_text,
     is_bare_number,
     measure,
-    plain_number,
     refusal,
     within,
 )
@@ -67,7 +66,7 @@ PHRASES = MappingProxyType(
 )
 
 _AGENT = re.compile(r"\s*\b(?:sodium\s+)?(nitrite|nitrate)$", re.IGNORECASE)
-_OF = re.compile(r"\s+of\s+(?:the\s+)?(.*)$", re.IGNORECASE)
+_OF = re.compile(r"\s*\bof\s+(?:the\s+)?(.*)$", re.IGNORECASE)
 _BAGS = re.compile(r"(.+?)\s*\b(?:unit\s+)?bags?$", re.IGNORECASE)
 
 
@@ -107,8 +106,10 @@ def amount(value: Entry, field: str) -> Amount:
 def _without_basis(value: Entry, field: str) -> InputError:
     """Return the refusal of a bare number, with the shares it may stand for."""
     read, number = bare_number(value, field, FORMS)
-    if 0 < number < 1:
-        return refusal("fraction_for_percent", field, read, (f"{number * 100:.6g} % of raw", *FORMS[1:]))
+    if number <= 0:
+        return refusal("negative" if number < 0 else "zero_amount", field, read, FORMS)
+    if number < 1:
+        return refusal("fraction_for_percent", field, read, (f"{number / PERCENT:.6g} % of raw", *FORMS[1:]))
     return refusal("no_basis", field, read, (f"{number:.6g} % of raw", f"{number:.6g} g/kg", f"{number:.6g} kg"))
 
 
@@ -129,7 +130,11 @@ def _basis(phrase: str, read: str, field: str) -> Basis | None:
 
 
 def _bags(count: str, whole: str, basis: Basis | None, read: str, field: str) -> Amount:
-    number = plain_number(count, read, field, BAG_FORMS)
+    if not is_bare_number(count):
+        raise refusal("unreadable", field, read, BAG_FORMS)
+    _, number = bare_number(count, field, BAG_FORMS)
+    if number < 0:
+        raise refusal("negative", field, read, BAG_FORMS)
     if number == 0:
         raise refusal("zero", field, read, BAG_FORMS)
     if basis not in (None, Basis.RAW) or (basis and not whole):
@@ -143,7 +148,7 @@ def _bags(count: str, whole: str, basis: Basis | None, read: str, field: str) ->
 def _weight(text: str, basis: Basis | None, read: str, field: str) -> Amount:
     if basis:
         raise refusal("weight_of_basis", field, read, FORMS)
-    kg = within(measure(text, read, field, MASS, FORMS), read, field, MASS)
+    kg = within(measure(text, read, field, MASS, FORMS), read, field, MASS, FORMS)
     return Amount(kg, Basis.ABSOLUTE, "", False, read)
 
 

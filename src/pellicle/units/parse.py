@@ -10,6 +10,7 @@ from pellicle.units.kinds import (
     DURATION,
     LENGTH,
     MASS,
+    PERCENT,
     SHARE,
     TEMPERATURE,
     VOLUME,
@@ -18,6 +19,7 @@ from pellicle.units.reading import Entry, Forms, bare_number, entry_text, is_bar
 from pellicle.units.shares import share_of, split_per
 
 STRENGTH_FORMS = ("6.25 %", "0.6 %", "62.5 g/kg")
+LEAST_PERCENT = 10.0  # own choice: a bare aw from here to 100 was meant in per cent, one nearer 1 is a slip
 AW_FORMS = ("0.85", "0.80", "0.915")
 
 
@@ -75,7 +77,7 @@ def density_kg_m3(value: Entry, field: str) -> float:
     text = entry_text(value, field, DENSITY_FORMS)
     part, whole = split_per(text)
     if not whole:
-        raise refusal("no_unit", field, text, DENSITY_FORMS)
+        raise refusal("other_kind", field, text, DENSITY_FORMS, unit=text)
     kg = measure(part, text, field, MASS, DENSITY_FORMS)
     counted = whole if whole[0].isdigit() else f"1 {whole}"
     m3 = measure(counted, text, field, VOLUME, DENSITY_FORMS)
@@ -97,7 +99,7 @@ def share(value: Entry, field: str, *, most: float = 1.0) -> float:
     if found < 0:
         raise refusal("negative", field, text, SHARE.forms)
     if found > most:
-        raise refusal("too_large", field, text, SHARE.forms, limit=f"{most * 100:.6g} %")
+        raise refusal("too_large", field, text, SHARE.forms, limit=f"{most / PERCENT:.6g} %")
     return found
 
 
@@ -127,8 +129,8 @@ def aw(value: Entry, field: str) -> float:
         found = share_of(read, read, field, AW_FORMS)
         raise refusal("aw_percent", field, read, (f"{found:.6g}", *AW_FORMS[1:]))
     read, found = _number(value, field, AW_FORMS)
-    if 1 < found <= 100:
-        raise refusal("aw_percent", field, read, (f"{found / 100:.6g}", *AW_FORMS[1:]))
+    if LEAST_PERCENT <= found <= 1 / PERCENT:
+        raise refusal("aw_percent", field, read, (f"{found * PERCENT:.6g}", *AW_FORMS[1:]))
     if not 0 < found <= 1:
         raise refusal("aw_range", field, read, AW_FORMS)
     return found
@@ -150,8 +152,10 @@ def number(value: Entry, field: str, low: float, high: float) -> float:
 def _fraction_or_percent(value: Entry, field: str) -> InputError:
     """Return the refusal of a bare share, with the per cent it may stand for."""
     read, number = bare_number(value, field, SHARE.forms)
+    if number < 0:
+        return refusal("negative", field, read, SHARE.forms)
     if 0 < number < 1:
-        return refusal("fraction_for_percent", field, read, (f"{number * 100:.6g} %", f"{number:.6g} %", "6 g/kg"))
+        return refusal("fraction_for_percent", field, read, (f"{number / PERCENT:.6g} %", f"{number:.6g} %", "6 g/kg"))
     return refusal("no_unit", field, read, (f"{number:.6g} %", f"{number:.6g} g/kg", f"{number:.6g} ppm"))
 
 

@@ -14,6 +14,7 @@ Entry = str | float | int
 Forms = tuple[str, str, str]
 
 LONGEST_READ = 60  # characters of an entry repeated in a sentence
+LONGEST_NUMBER = 100  # characters of a number worth reading
 
 _SAME = str.maketrans(
     {
@@ -37,7 +38,7 @@ def quantity(value: Entry, field: str, kind: Kind, *, zero: bool = False) -> flo
     0.992233309375
     """
     text = entry_text(value, field, kind.forms)
-    return within(measure(text, text, field, kind, kind.forms), text, field, kind, zero=zero)
+    return within(measure(text, text, field, kind, kind.forms), text, field, kind, kind.forms, zero=zero)
 
 
 def entry_text(value: Entry, field: str, forms: Forms) -> str:
@@ -80,18 +81,18 @@ def measure(text: str, read: str, field: str, kind: Kind, forms: Forms) -> float
     return finite(total, read, field, forms)
 
 
-def within(value: float, read: str, field: str, kind: Kind, *, zero: bool = False) -> float:
+def within(value: float, read: str, field: str, kind: Kind, forms: Forms, *, zero: bool = False) -> float:
     """Return ``value`` if it lies in the limits of its kind; InputError with what is allowed otherwise."""
     if value == 0 and zero:
         return 0.0
     if not kind.signed and value < 0:
-        raise refusal("negative", field, read, kind.forms)
+        raise refusal("negative", field, read, forms)
     if not kind.signed and value == 0:
-        raise refusal("zero", field, read, kind.forms)
+        raise refusal("zero", field, read, forms)
     if value < kind.least:
-        raise refusal("too_small", field, read, kind.forms, limit=kind.least_text)
+        raise refusal("too_small", field, read, forms, limit=kind.least_text)
     if value > kind.most:
-        raise refusal("too_large", field, read, kind.forms, limit=kind.most_text)
+        raise refusal("too_large", field, read, forms, limit=kind.most_text)
     return value
 
 
@@ -110,6 +111,8 @@ def plain_number(text: str, read: str, field: str, forms: Forms) -> float:
     """
     if _NOT_FINITE.match(text):
         raise refusal("not_finite", field, read, forms)
+    if len(text) > LONGEST_NUMBER:
+        raise refusal("not_a_number", field, read, forms, part=text[:LONGEST_READ])
     if "/" in text:
         return _fraction(text, read, field, forms)
     if "," in text:
@@ -174,7 +177,7 @@ def _as_float(value: float) -> float:
     try:
         return float(value)
     except OverflowError:
-        return math.copysign(math.inf, value)
+        return math.inf if value > 0 else -math.inf
 
 
 def _terms(text: str, read: str, field: str, forms: Forms) -> list[tuple[float, str]]:
@@ -193,6 +196,8 @@ def _terms(text: str, read: str, field: str, forms: Forms) -> list[tuple[float, 
         size = plain_number(number, read, field, forms)
         found.append((-size if sign == "-" else size, _bare_unit(unit)))
         at = match.end()
+    if not found or (len(found) > 1 and not all(unit for _, unit in found)):
+        raise refusal("unreadable", field, read, forms)
     return found
 
 
@@ -226,19 +231,17 @@ def _fraction(text: str, read: str, field: str, forms: Forms) -> float:
     whole = int(parts[0]) if len(parts) > 1 else 0
     if bottom == 0 or (len(parts) > 1 and top >= bottom):
         raise refusal("not_a_number", field, read, forms, part=text)
-    try:
-        return whole + top / bottom
-    except OverflowError:
-        raise refusal("not_finite", field, read, forms) from None
+    return whole + top / bottom
 
 
 def _comma(text: str, read: str, field: str, forms: Forms) -> str:
     """Return ``text`` with its decimal comma as a point; three digits after a comma could be thousands: refused."""
-    if re.search(r",[0-9]{3}(?![0-9])", text):
-        joined = text.replace(",", "")
-        pointed = text.replace(".", "").replace(",", ".", 1).replace(",", "")
-        either = (read.replace(text, joined, 1), read.replace(text, pointed, 1), forms[0])
+    joined = text.replace(",", "").lstrip("0") or "0"
+    if re.fullmatch(r"[0-9]+,[0-9]{3}", text):
+        either = (read.replace(text, joined, 1), read.replace(text, text.replace(",", "."), 1), forms[0])
         raise refusal("ambiguous_comma", field, read, either)
+    if re.fullmatch(r"[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]+)?", text):
+        raise refusal("thousands", field, read, (read.replace(text, joined, 1), *forms[:2]))
     if text.count(",") > 1 or "." in text:
         raise refusal("not_a_number", field, read, forms, part=text)
     return text.replace(",", ".")

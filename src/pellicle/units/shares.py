@@ -39,4 +39,4 @@ def split_per(text: str) -> tuple[str, str]:
 def whole_kg(text: str, read: str, field: str, forms: Forms) -> float:
     """Return the weight (kg) after ``per``: ``100 lb``, or one of the unit where no number stands: ``kg``."""
     counted = text if re.match(r"[0-9.,+-]", text) else f"1 {text}"
-    return within(measure(counted, read, field, MASS, forms), read, field, MASS)
+    return within(measure(counted, read, field, MASS, forms), read, field, MASS, forms)
