@@ -9,9 +9,11 @@ from types import MappingProxyType
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A unit: SI value = (number - ``zero``) * ``factor``. Units of one ``chain`` may follow: ``2 lb 3 oz``."""
+    """A unit: SI value = (number - ``zero``) * ``factor``. Units of one ``chain`` may follow one
+    another: ``2 lb 3 oz``. ``source`` is a key of ``sources.toml``."""
 
     factor: float
+    source: str
     chain: str = ""
     zero: float = 0.0
 
@@ -31,40 +33,45 @@ class Kind:
     signed: bool = False
 
 
-# Exact by definition. Source keys: international-pound-yard (1959 agreement), si-units, us-liquid-measure, uk-gallon.
-POUND_KG = 0.45359237  # international-pound-yard
-OUNCE_KG = POUND_KG / 16  # international-pound-yard
-HUNDREDWEIGHT_KG = POUND_KG * 100  # us-liquid-measure: the short hundredweight of the meat trade, 100 lb
-GRAM_KG = 1e-3  # si-units
-MILLIGRAM_KG = 1e-6  # si-units
-TONNE_KG = 1e3  # si-units
-INCH_M = 0.0254  # international-pound-yard
-FOOT_M = INCH_M * 12  # international-pound-yard
-MILLIMETRE_M = 1e-3  # si-units
-CENTIMETRE_M = 1e-2  # si-units
-MICROMETRE_M = 1e-6  # si-units
-US_GALLON_M3 = 231 * INCH_M**3  # us-liquid-measure: 231 cubic inches
-US_QUART_M3 = US_GALLON_M3 / 4  # us-liquid-measure
-US_PINT_M3 = US_GALLON_M3 / 8  # us-liquid-measure
-US_CUP_M3 = US_GALLON_M3 / 16  # us-liquid-measure
-US_FLUID_OUNCE_M3 = US_GALLON_M3 / 128  # us-liquid-measure
-US_TABLESPOON_M3 = US_FLUID_OUNCE_M3 / 2  # us-liquid-measure
-US_TEASPOON_M3 = US_FLUID_OUNCE_M3 / 6  # us-liquid-measure
-IMPERIAL_GALLON_M3 = 4.54609e-3  # uk-gallon
-IMPERIAL_QUART_M3 = IMPERIAL_GALLON_M3 / 4  # uk-gallon
-IMPERIAL_PINT_M3 = IMPERIAL_GALLON_M3 / 8  # uk-gallon
-IMPERIAL_FLUID_OUNCE_M3 = IMPERIAL_GALLON_M3 / 160  # uk-gallon
-LITRE_M3 = 1e-3  # si-units
-MILLILITRE_M3 = 1e-6  # si-units
-MINUTE_S = 60.0  # si-units
-HOUR_S = 3600.0  # si-units
-DAY_S = 86400.0  # si-units
-ICE_POINT_K = 273.15  # si-units: the zero of the Celsius scale
-FAHRENHEIT_ICE_POINT = 32.0  # si-units: F = 9/5 C + 32
-FAHRENHEIT_STEP_C = 5 / 9  # si-units
-PERCENT = 1e-2  # si-units
-PERMILLE = 1e-3  # si-units
-PPM = 1e-6  # si-units
+POUND_AND_YARD = "international-pound-yard"
+SI = "si-units"
+US_MEASURE = "us-liquid-measure"
+UK_GALLON = "uk-gallon"
+
+# Exact by definition; the source of each stands beside its unit below.
+POUND_KG = 0.45359237
+OUNCE_KG = POUND_KG / 16
+HUNDREDWEIGHT_KG = POUND_KG * 100  # the short hundredweight of the meat trade
+GRAM_KG = 1e-3
+MILLIGRAM_KG = 1e-6
+TONNE_KG = 1e3
+INCH_M = 0.0254
+FOOT_M = INCH_M * 12
+MILLIMETRE_M = 1e-3
+CENTIMETRE_M = 1e-2
+MICROMETRE_M = 1e-6
+US_GALLON_M3 = 231 * INCH_M**3  # 231 cubic inches
+US_QUART_M3 = US_GALLON_M3 / 4
+US_PINT_M3 = US_GALLON_M3 / 8
+US_CUP_M3 = US_GALLON_M3 / 16
+US_FLUID_OUNCE_M3 = US_GALLON_M3 / 128
+US_TABLESPOON_M3 = US_FLUID_OUNCE_M3 / 2
+US_TEASPOON_M3 = US_FLUID_OUNCE_M3 / 6
+IMPERIAL_GALLON_M3 = 4.54609e-3
+IMPERIAL_QUART_M3 = IMPERIAL_GALLON_M3 / 4
+IMPERIAL_PINT_M3 = IMPERIAL_GALLON_M3 / 8
+IMPERIAL_FLUID_OUNCE_M3 = IMPERIAL_GALLON_M3 / 160
+LITRE_M3 = 1e-3
+MILLILITRE_M3 = 1e-6
+MINUTE_S = 60.0
+HOUR_S = 3600.0
+DAY_S = 86400.0
+ICE_POINT_K = 273.15  # the zero of the Celsius scale
+FAHRENHEIT_ICE_POINT = 32.0  # F = 9/5 C + 32
+FAHRENHEIT_STEP_C = 5 / 9
+PERCENT = 1e-2
+PERMILLE = 1e-3
+PPM = 1e-6
 
 # Limits of sense, our own choice: far outside anything weighed, cut or timed in this trade, so beyond is a slip.
 MASS_LEAST_KG, MASS_MOST_KG = 1e-9, 1e6
@@ -84,13 +91,13 @@ MASS = Kind(
     "mass",
     _named(
         {
-            "t|tonne|tonnes": Unit(TONNE_KG, "metric"),
-            "kg|kgs|kilo|kilos|kilogram|kilograms": Unit(1.0, "metric"),
-            "g|gr|gram|grams": Unit(GRAM_KG, "metric"),
-            "mg|milligram|milligrams": Unit(MILLIGRAM_KG, "metric"),
-            "cwt": Unit(HUNDREDWEIGHT_KG, "pound"),
-            "lb|lbs|#|pound|pounds": Unit(POUND_KG, "pound"),
-            "oz|ounce|ounces": Unit(OUNCE_KG, "pound"),
+            "t|tonne|tonnes": Unit(TONNE_KG, SI, "metric"),
+            "kg|kgs|kilo|kilos|kilogram|kilograms": Unit(1.0, SI, "metric"),
+            "g|gr|gram|grams": Unit(GRAM_KG, SI, "metric"),
+            "mg|milligram|milligrams": Unit(MILLIGRAM_KG, SI, "metric"),
+            "cwt": Unit(HUNDREDWEIGHT_KG, US_MEASURE, "pound"),
+            "lb|lbs|#|pound|pounds": Unit(POUND_KG, POUND_AND_YARD, "pound"),
+            "oz|ounce|ounces": Unit(OUNCE_KG, POUND_AND_YARD, "pound"),
         }
     ),
     MASS_LEAST_KG,
@@ -103,11 +110,11 @@ TEMPERATURE = Kind(
     "temperature",
     _named(
         {
-            "c|°c|deg c|degc|degrees c|celsius|degrees celsius": Unit(1.0),
+            "c|°c|deg c|degc|degrees c|celsius|degrees celsius": Unit(1.0, SI),
             "f|°f|deg f|degf|degrees f|fahrenheit|degrees fahrenheit": Unit(
-                FAHRENHEIT_STEP_C, zero=FAHRENHEIT_ICE_POINT
+                FAHRENHEIT_STEP_C, SI, zero=FAHRENHEIT_ICE_POINT
             ),
-            "k|kelvin": Unit(1.0, zero=ICE_POINT_K),
+            "k|kelvin": Unit(1.0, SI, zero=ICE_POINT_K),
         }
     ),
     TEMPERATURE_LEAST_C,
@@ -121,12 +128,12 @@ LENGTH = Kind(
     "length",
     _named(
         {
-            "m|metre|metres|meter|meters": Unit(1.0),
-            "cm|centimetre|centimetres|centimeter|centimeters": Unit(CENTIMETRE_M),
-            "mm|millimetre|millimetres|millimeter|millimeters": Unit(MILLIMETRE_M),
-            "um|µm|micron|microns": Unit(MICROMETRE_M),
-            "ft|foot|feet": Unit(FOOT_M, "foot"),
-            'in|ins|"|inch|inches': Unit(INCH_M, "foot"),
+            "m|metre|metres|meter|meters": Unit(1.0, SI),
+            "cm|centimetre|centimetres|centimeter|centimeters": Unit(CENTIMETRE_M, SI),
+            "mm|millimetre|millimetres|millimeter|millimeters": Unit(MILLIMETRE_M, SI),
+            "um|µm|micron|microns": Unit(MICROMETRE_M, SI),
+            "ft|foot|feet": Unit(FOOT_M, POUND_AND_YARD, "foot"),
+            'in|ins|"|inch|inches': Unit(INCH_M, POUND_AND_YARD, "foot"),
         }
     ),
     LENGTH_LEAST_M,
@@ -139,10 +146,10 @@ DURATION = Kind(
     "duration",
     _named(
         {
-            "d|day|days": Unit(DAY_S, "clock"),
-            "h|hr|hrs|hour|hours": Unit(HOUR_S, "clock"),
-            "min|mins|m|minute|minutes": Unit(MINUTE_S, "clock"),
-            "s|sec|secs|second|seconds": Unit(1.0, "clock"),
+            "d|day|days": Unit(DAY_S, SI, "clock"),
+            "h|hr|hrs|hour|hours": Unit(HOUR_S, SI, "clock"),
+            "min|mins|m|minute|minutes": Unit(MINUTE_S, SI, "clock"),
+            "s|sec|secs|second|seconds": Unit(1.0, SI, "clock"),
         }
     ),
     DURATION_LEAST_S,
@@ -155,20 +162,22 @@ VOLUME = Kind(
     "volume",
     _named(
         {
-            "m³": Unit(1.0),
-            "l|litre|litres|liter|liters": Unit(LITRE_M3, "litre"),
-            "ml|cc|cm³|millilitre|millilitres|milliliter|milliliters": Unit(MILLILITRE_M3, "litre"),
-            "gal|gallon|gallons|us gal|us gallon|us gallons": Unit(US_GALLON_M3, "us"),
-            "qt|quart|quarts|us qt": Unit(US_QUART_M3, "us"),
-            "pt|pint|pints|us pt": Unit(US_PINT_M3, "us"),
-            "cup|cups|us cup": Unit(US_CUP_M3, "us"),
-            "fl oz|fl. oz|floz|fluid ounce|fluid ounces|us fl oz": Unit(US_FLUID_OUNCE_M3, "us"),
-            "tbsp|tbsps|tablespoon|tablespoons": Unit(US_TABLESPOON_M3, "us"),
-            "tsp|tsps|teaspoon|teaspoons": Unit(US_TEASPOON_M3, "us"),
-            "imp gal|imperial gallon|imperial gallons": Unit(IMPERIAL_GALLON_M3, "imperial"),
-            "imp qt|imperial quart|imperial quarts": Unit(IMPERIAL_QUART_M3, "imperial"),
-            "imp pt|imperial pint|imperial pints": Unit(IMPERIAL_PINT_M3, "imperial"),
-            "imp fl oz|imperial fluid ounce|imperial fluid ounces": Unit(IMPERIAL_FLUID_OUNCE_M3, "imperial"),
+            "m³": Unit(1.0, SI),
+            "l|litre|litres|liter|liters": Unit(LITRE_M3, SI, "litre"),
+            "ml|cc|cm³|millilitre|millilitres|milliliter|milliliters": Unit(MILLILITRE_M3, SI, "litre"),
+            "gal|gallon|gallons|us gal|us gallon|us gallons": Unit(US_GALLON_M3, US_MEASURE, "us"),
+            "qt|quart|quarts|us qt": Unit(US_QUART_M3, US_MEASURE, "us"),
+            "pt|pint|pints|us pt": Unit(US_PINT_M3, US_MEASURE, "us"),
+            "cup|cups|us cup": Unit(US_CUP_M3, US_MEASURE, "us"),
+            "fl oz|fl. oz|floz|fluid ounce|fluid ounces|us fl oz": Unit(US_FLUID_OUNCE_M3, US_MEASURE, "us"),
+            "tbsp|tbsps|tablespoon|tablespoons": Unit(US_TABLESPOON_M3, US_MEASURE, "us"),
+            "tsp|tsps|teaspoon|teaspoons": Unit(US_TEASPOON_M3, US_MEASURE, "us"),
+            "imp gal|imperial gallon|imperial gallons": Unit(IMPERIAL_GALLON_M3, UK_GALLON, "imperial"),
+            "imp qt|imperial quart|imperial quarts": Unit(IMPERIAL_QUART_M3, UK_GALLON, "imperial"),
+            "imp pt|imperial pint|imperial pints": Unit(IMPERIAL_PINT_M3, UK_GALLON, "imperial"),
+            "imp fl oz|imperial fluid ounce|imperial fluid ounces": Unit(
+                IMPERIAL_FLUID_OUNCE_M3, UK_GALLON, "imperial"
+            ),
         }
     ),
     VOLUME_LEAST_M3,
@@ -181,9 +190,9 @@ SHARE = Kind(
     "share",
     _named(
         {
-            "%|pct|percent": Unit(PERCENT),
-            "‰|permille": Unit(PERMILLE),
-            "ppm": Unit(PPM),
+            "%|pct|percent": Unit(PERCENT, SI),
+            "‰|permille": Unit(PERMILLE, SI),
+            "ppm": Unit(PPM, SI),
         }
     ),
     0.0,
