@@ -1,0 +1,237 @@
+"""The shape of the JSON documents: every key with its unit and meaning. The published schemas are generated from it.
+
+Keys are plain numbers in the unit of their name; unknown is null. A key may be added under the same schema number; a key
+that goes or changes its meaning raises it.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from pellicle.message import Message
+
+
+def _known(value: object) -> object:
+    return None if isinstance(value, float) and not math.isfinite(value) else value
+
+
+def _said(value: object) -> object:
+    return str(value) if isinstance(value, Message) else value
+
+
+Number = Annotated[float | None, BeforeValidator(_known)]
+Text = Annotated[str, BeforeValidator(_said)]
+Verdict = Literal["met", "not met", "cannot tell"]
+
+
+class _Shape(BaseModel):
+    model_config = ConfigDict(
+        from_attributes=True, extra="forbid", frozen=True, populate_by_name=True, allow_inf_nan=False
+    )
+
+
+class SourceDocument(_Shape):
+    """One source and how well it is known."""
+
+    key: str = Field(description="The name under which figures and checks refer to it.")
+    title: str = Field(description="What to look up.")
+    known: Literal["seen", "secondary", "memory", "common practice", "computed"] = Field(
+        description="How it is known: its text seen, quoted by another, remembered, common practice, or computed here."
+    )
+    note: str = Field(description="What else is known of it.")
+    to_verify: bool = Field(description="True where it rests on memory or on nobody's text and is yet to be verified.")
+
+
+class InputDocument(_Shape):
+    """One input of a figure."""
+
+    name: str = Field(description="What went in, in words.")
+    value: str = Field(description="Its value with its unit, as text.")
+
+
+class FigureDocument(_Shape):
+    """The range and origin of a number elsewhere in the document."""
+
+    value: Number = Field(description="The number.")
+    unit: str = Field(description="Its unit; empty for a pure number.")
+    low: Number = Field(description="The low end of its range, or null.")
+    high: Number = Field(description="The high end of its range, or null.")
+    level: float = Field(description="The share of cases the range is meant to hold, such as 0.9.")
+    kind: Literal["measured", "computed", "bound", "assumed"] = Field(description="How it came about.")
+    digits: int = Field(description="The decimals its uncertainty bears.")
+    how: Text | None = Field(description="The rule it follows, in words.")
+    inputs: list[InputDocument] = Field(description="What it was computed from.")
+    sources: list[str] = Field(description="Keys into sources.")
+    flags: list[str] = Field(description="What was out of range or clipped on the way to it.")
+
+
+class LineDocument(_Shape):
+    """One line to weigh."""
+
+    ingredient: str = Field(description="The ingredient's name in the catalogue or the product file.")
+    label: str = Field(description="Its name as a label has it.")
+    kg: Number = Field(description="What to weigh, kg, rounded to the scale's division; null when the plan is refused.")
+    exact_kg: Number = Field(description="The same before rounding, kg.")
+    percent_of_raw: float = Field(description="% of green weight.")
+    percent_of_total: float = Field(description="% of all lines together.")
+    percent_of_finished: Number = Field(description="% of the weight at the pull.")
+    is_meat: bool = Field(description="True for the meat.")
+    is_cure: bool = Field(description="True for a line that brings nitrite or nitrate.")
+    allergens: list[str] = Field(description="Allergens of this line.")
+    carries: list[Text] = Field(description="Remarks that stand beside the line.")
+
+
+class CureDocument(_Shape):
+    """The cure against its limit."""
+
+    agent: str = Field(description="The agent counted, such as sodium nitrite.")
+    method: str = Field(description="How it reaches the meat; the arithmetic follows from it.")
+    ingoing_ppm: Number = Field(description="Ingoing agent by the method's official arithmetic, ppm (mg/kg) of basis.")
+    basis: str = Field(description="What the ppm are counted on.")
+    limit_ppm: Number = Field(description="The limit in this jurisdiction on this date, ppm; null where none is known.")
+    verdict: Verdict = Field(description="The verdict on the ingoing amount.")
+    worst_case_ppm: Number = Field(description="The worst case where the amount taken up is not known, ppm.")
+    other_official_ppm: Number = Field(description="The answer of the other official arithmetic, where there are two, ppm.")
+    finished_undepleted_ppm: Number = Field(description="Ingoing agent counted on the finished weight, ppm.")
+    largest_lawful_kg: Number = Field(description="The most of this cure that stays inside the limit, kg.")
+    arithmetic: list[Text] = Field(description="The sums in words; empty when the plan is refused.")
+    sources: list[str] = Field(description="Keys into sources.")
+
+
+class RackDocument(_Shape):
+    """One rack, screen or truck."""
+
+    name: str = Field(description="Its name.")
+    tare_kg: float = Field(description="Empty, kg.")
+    loaded_kg: Number = Field(description="Loaded, tare included, kg; null if not weighed.")
+    pull_kg: Number = Field(description="The scale reading to pull at, tare included, kg.")
+    percent_of_loaded: float = Field(description="The pull weight as % of the loaded weight, both without the tare.")
+    marked: bool = Field(description="True for the rack that is weighed for all.")
+
+
+class WorthDocument(_Shape):
+    """What a piece of evidence would do to the pull weight."""
+
+    evidence: Text = Field(description="The evidence, in words.")
+    kg_per_100_raw: float = Field(description="How far it would move the pull weight, kg per 100 kg of green weight.")
+
+
+class PullDocument(_Shape):
+    """The weight to pull at."""
+
+    aw: float = Field(description="The water activity that the wettest pieces are to reach.")
+    confidence: float = Field(description="The confidence with which they do.")
+    kg: Number = Field(description="The weight to pull at, kg; null if none can be named.")
+    percent_of_raw: Number = Field(description="The same as % of green weight.")
+    percent_of_marinated: Number = Field(description="The same as % of the weight on the rack.")
+    low_kg: Number = Field(description="The low end of how far this weight would move if the batch were known better, kg.")
+    high_kg: Number = Field(description="The high end, kg.")
+    likely_kg: Number = Field(description="Where the wettest pieces most likely meet the limit, kg.")
+    batch_mean_aw: Number = Field(description="The batch mean to aim for.")
+    reading_at_most: Number = Field(description="What a reading of the equalised batch should not exceed.")
+    piece_sd: float = Field(description="Standard deviation of aw between pieces.")
+    why_not: Text | None = Field(description="Why no weight can be named, or null.")
+    racks: list[RackDocument] = Field(description="The scale reading of each rack.")
+    worth: list[WorthDocument] = Field(description="What further evidence would be worth.")
+
+
+class PointDocument(_Shape):
+    """The product at one weight on the way down."""
+
+    kg: float = Field(description="Weight, kg.")
+    percent_of_raw: Number = Field(description="% of green weight.")
+    percent_of_marinated: float = Field(description="% of the weight on the rack.")
+    water_kg: float = Field(description="Water left, kg.")
+    aw: Number = Field(description="Batch mean water activity.")
+    aw_low: Number = Field(description="Low end over the pieces.")
+    aw_high: Number = Field(description="High end over the pieces.")
+    mpr: Number = Field(description="Moisture to protein; null without protein.")
+    salt_percent: Number = Field(description="Salt, % of the weight.")
+    sugar_percent: Number = Field(description="Sugars and polyols, % of the weight.")
+    brine_percent: Number = Field(description="Salt, % of salt and water.")
+    inside: bool = Field(description="True where the wettest pieces are inside the limit at the stated confidence.")
+    mark: Text | None = Field(description="What this weight means, or null.")
+
+
+class YieldDocument(_Shape):
+    """A yield with its base."""
+
+    base: str = Field(description="What the yield is counted on.")
+    base_kg: float = Field(description="The weight of that base, kg.")
+    percent: float = Field(description="The pull weight as % of it.")
+
+
+class CheckDocument(_Shape):
+    """A limit applied to a value."""
+
+    id: str = Field(description="The check's name; stays the same from version to version.")
+    title: Text = Field(description="What it asks.")
+    group: Literal["own limits", "rules", "product", "information"] = Field(description="What it belongs to.")
+    verdict: Verdict = Field(description="The verdict.")
+    value: Number = Field(description="The value judged, in unit; null if there is none.")
+    limit: Number = Field(description="The limit, in unit; null if there is none.")
+    unit: str = Field(description="The unit of value, limit and margin.")
+    direction: str = Field(description="Whether the limit is an `at most` or an `at least`.")
+    margin: Number = Field(description="How far the value stands inside the limit, in unit; negative outside.")
+    why: Text = Field(description="The reason in words.")
+    source: str = Field(description="Where the limit stands: its clause, else its first source.")
+    sources: list[str] = Field(description="Keys into sources.")
+    blocking: bool = Field(description="False for a check that informs and never stops a release.")
+
+
+class LikeLineDocument(_Shape):
+    """One seasoning beside the other product's."""
+
+    ingredient: str = Field(description="The ingredient.")
+    percent_of_finished: float = Field(description="% of the finished weight, here.")
+    other_percent_of_finished: float = Field(description="% of the finished weight, in the other product.")
+    factor: float = Field(description="What to multiply this line by for the same taste per bite.")
+    percent_of_raw: float = Field(description="% of green weight, before.")
+    new_percent_of_raw: float = Field(description="% of green weight, after.")
+
+
+class LikeDocument(_Shape):
+    """Matching another product's taste per bite."""
+
+    other: str = Field(description="The other product.")
+    lines: list[LikeLineDocument] = Field(description="Each seasoning.")
+    pull_kg_before: Number = Field(description="Pull weight before, kg.")
+    pull_kg_after: Number = Field(description="Pull weight after, kg.")
+    aw_before: Number = Field(description="Batch mean water activity before.")
+    aw_after: Number = Field(description="Batch mean water activity after.")
+    nitrite_ppm_before: Number = Field(description="Ingoing nitrite before, ppm.")
+    nitrite_ppm_after: Number = Field(description="Ingoing nitrite after, ppm.")
+    notes: list[Text] = Field(description="Remarks.")
+
+
+class PlanDocument(_Shape):
+    """What `pellicle plan --json` prints."""
+
+    schema_id: Literal["pellicle.plan/1"] = Field("pellicle.plan/1", alias="schema", description="Name and number of this shape.")
+    product: str = Field(description="The product's name.")
+    jurisdiction: str = Field(description="Whose rules were applied.")
+    on: str = Field(description="The date whose rules were applied, YYYY-MM-DD.")
+    sentence: Text = Field(description="The answer in one sentence.")
+    refused: Text | None = Field(description="Why no amounts are given, or null. When set, every amount to weigh is null.")
+    raw_kg: float = Field(description="Green weight, kg.")
+    total_kg: Number = Field(description="All lines together, kg.")
+    marinated_kg: Number = Field(description="On the rack after uptake, kg.")
+    marinated_low_kg: Number = Field(description="Low end of that, kg.")
+    marinated_high_kg: Number = Field(description="High end of that, kg.")
+    scale_division_kg: Number = Field(description="The division of the scale the lines were rounded to, kg; null if not stated.")
+    lines: list[LineDocument] = Field(description="What to weigh.")
+    cure: CureDocument | None = Field(description="The cure, or null if there is none.")
+    pull: PullDocument = Field(description="The weight to pull at.")
+    curve: list[PointDocument] = Field(description="The product at each weight on the way down.")
+    yields: list[YieldDocument] = Field(description="Yields at the pull, each with its base.")
+    like: LikeDocument | None = Field(description="The comparison with another product, or null.")
+    checks: list[CheckDocument] = Field(description="The checks, own limits first.")
+    cautions: list[Text] = Field(description="Cautions.")
+    assumptions: list[Text] = Field(description="What was assumed for want of evidence.")
+    facts: list[Text] = Field(description="Remarks on the formula.")
+    flags: list[str] = Field(description="What was out of range or clipped.")
+    sources: list[SourceDocument] = Field(description="Every source the document rests on.")
+    figures: dict[str, FigureDocument] = Field(description="Ranges and origins, by JSON pointer to the number they belong to.")

@@ -1,0 +1,146 @@
+"""The process sheet on paper: the plan as data handed to a typst template, so that no text of a user can become markup."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from importlib.resources import as_file, files
+from types import MappingProxyType
+from typing import Any, Literal
+
+from pellicle.answers.plan_answer import PlanAnswer
+from pellicle.errors import InputError
+from pellicle.report import plan_rows
+from pellicle.report.chart import aw_chart
+from pellicle.report.like_section import like_cells, like_texts
+from pellicle.report.numerals import glued, plain, word
+from pellicle.report.placing import Section, placed
+from pellicle.report.plan_texts import (
+    about_text,
+    allergens_text,
+    cure_texts,
+    pull_texts,
+    reason_text,
+    worth_text,
+    yields_text,
+)
+from pellicle.report.typefaces import folders
+from pellicle.rules.verdict import Group
+from pellicle.source import Source
+
+Paper = Literal["letter", "a4"]
+MOST_PAGES = 2
+PAPERS = MappingProxyType({"letter": "us-letter", "a4": "a4"})
+LABELS = (
+    "formula cure weight pull_head racks checks assumed sources yields weighed lot lot_code date by percent_of_raw of_green "
+    "of_rack aw_pieces tare_kg loaded_kg pull_at_kg pull_at_lb of_load not_blocking like_here like_other like_factor like_new "
+    "to_weigh metric us chart_alt page of_pages to_be_verified"
+).split()
+
+
+def plan_pdf(answer: PlanAnswer, paper: Paper = "letter") -> bytes:
+    """Return the plan as a PDF of one or two pages, on US Letter or A4; the same answer gives the same bytes.
+
+    A sheet that would run over two pages is set tighter, without the blanks to write weights in. InputError
+    ``report.no_sheet`` if the plan is refused: over a cure limit nothing to weigh is put on paper.
+    """
+    return bytes(_compiled(answer, paper, "pdf"))
+
+
+def plan_pictures(answer: PlanAnswer, paper: Paper = "letter", ppi: float = 96.0) -> list[bytes]:
+    """Return the pages of the sheet as PNG pictures, for a screen that shows no PDF; errors as ``plan_pdf``."""
+    made = _compiled(answer, paper, "png", ppi)
+    return list(made) if isinstance(made, list) else [made]
+
+
+def sheet_data(answer: PlanAnswer, paper: Paper) -> dict[str, Any]:
+    """Return what the template is given: texts and rows only, each number glued to its unit."""
+    data = {
+        "paper": PAPERS[paper],
+        "words": {name: word(name) for name in LABELS},
+        "product": answer.product,
+        "about": about_text(answer, named=False),
+        "sentence": str(answer.sentence),
+        "weigh": [dataclasses.asdict(row) for row in plan_rows.weigh_rows(answer)],
+        "sums": [dataclasses.asdict(row) for row in plan_rows.total_rows(answer)],
+        "facts": [str(fact) for fact in answer.facts],
+        "allergens": allergens_text(answer),
+        "cure": _cure(answer),
+        "no_cure": word("no_cure"),
+        "cautions": {str(section): placed(answer.cautions, section) for section in Section},
+        "weights": [dataclasses.asdict(row) for row in plan_rows.weight_rows(answer)],
+        "pull": pull_texts(answer.pull, plan_rows.pull_digits(answer)),
+        "worth": worth_text(answer.pull) if answer.pull.worth else "",
+        "racks": [_rack(row) for row in plan_rows.rack_rows(answer)],
+        "racks_note": word("racks_note"),
+        "yields": yields_text(answer),
+        "like": _like(answer),
+        "checks": _checks(answer),
+        "assumptions": [str(text) for text in answer.assumptions],
+        "sources": _sources(answer.sources),
+    }
+    tidied: dict[str, Any] = _tidied(data)
+    tidied["chart"] = aw_chart(answer).decode() if answer.curve else None
+    return tidied
+
+
+def _compiled(answer: PlanAnswer, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None) -> Any:
+    if answer.refused is not None:
+        raise InputError("report.no_sheet", product=plain(answer.product))
+    import typst
+
+    data = sheet_data(answer, paper)
+    with as_file(files("pellicle.report") / "sheet.typ") as template:
+        fonts = [str(folder) for folder in folders()]
+        for tight in (False, True):
+            handed = {"sheet": json.dumps({**data, "tight": tight}, ensure_ascii=False, allow_nan=False)}
+            compiler = typst.Compiler(
+                str(template), root=str(template.parent), font_paths=fonts, ignore_system_fonts=True, sys_inputs=handed
+            )
+            if int(compiler.query("<pages>", field="value", one=True)) <= MOST_PAGES:
+                break
+        return compiler.compile(format=form, ppi=ppi)
+
+
+def _cure(answer: PlanAnswer) -> dict[str, Any] | None:
+    if answer.cure is None:
+        return None
+    first, *rest = cure_texts(answer.cure, marked=False)
+    return {"method": answer.cure.method, "verdict": str(answer.cure.verdict), "ingoing": first, "texts": rest}
+
+
+def _rack(row: plan_rows.RackRow) -> dict[str, Any]:
+    return {**dataclasses.asdict(row), "name": word("marked_rack", name=row.name) if row.marked else row.name}
+
+
+def _like(answer: PlanAnswer) -> dict[str, Any] | None:
+    if answer.like is None:
+        return None
+    title = word("like", other=answer.like.other)
+    return {"title": title, "rows": like_cells(answer.like), "texts": like_texts(answer.like)}
+
+
+def _checks(answer: PlanAnswer) -> list[dict[str, Any]]:
+    rows = plan_rows.check_rows(answer)
+    groups = [
+        {
+            "name": word(f"group_{group.name.lower()}"),
+            "rows": [{**dataclasses.asdict(row), "reason": reason_text(row)} for row in rows if row.group == group],
+        }
+        for group in Group
+    ]
+    return [group for group in groups if group["rows"]]
+
+
+def _sources(sources: tuple[Source, ...]) -> list[dict[str, Any]]:
+    return [{"title": source.title, "to_verify": source.to_verify} for source in sources]
+
+
+def _tidied(value: Any) -> Any:
+    if isinstance(value, str):
+        return glued(plain(value))
+    if isinstance(value, dict):
+        return {name: _tidied(item) for name, item in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_tidied(item) for item in value]
+    return value
