@@ -29,9 +29,9 @@ set_up() {
     check_machine
     make_venv
     if [ "$what" = runtime ]; then
-        say "Installing what Pellicle needs into .venv: about 100 MB to fetch, 500 MB on disk, first run only."
+        say "Installing what Pellicle needs into .venv: about 122 MB to fetch, 460 MB on disk, first run only."
     else
-        say "Installing what Pellicle and its tests need into .venv: about 220 MB to fetch, 900 MB on disk, first run only."
+        say "Installing what Pellicle and its tests need into .venv: about 242 MB to fetch, 850 MB on disk, first run only."
     fi
     : >.venv/install.log
     install --require-hashes --only-binary :all: -r requirements/build.txt
