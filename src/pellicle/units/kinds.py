@@ -93,7 +93,7 @@ MASS = Kind(
         {
             "t|tonne|tonnes": Unit(TONNE_KG, SI, "metric"),
             "kg|kgs|kilo|kilos|kilogram|kilograms": Unit(1.0, SI, "metric"),
-            "g|gr|gram|grams": Unit(GRAM_KG, SI, "metric"),
+            "g|gram|grams": Unit(GRAM_KG, SI, "metric"),
             "mg|milligram|milligrams": Unit(MILLIGRAM_KG, SI, "metric"),
             "cwt": Unit(HUNDREDWEIGHT_KG, US_MEASURE, "pound"),
             "lb|lbs|#|pound|pounds": Unit(POUND_KG, POUND_AND_YARD, "pound"),
@@ -206,9 +206,13 @@ DENSITY_FORMS = ("1.2 g/ml", "1200 kg/m3", "10 lb/gal")
 KINDS = (MASS, TEMPERATURE, LENGTH, DURATION, VOLUME, SHARE)
 
 # Spellings that mean different things to different people: refused, with what to write instead.
+EXACT_CASE = ("mg", "t")  # Mg is a tonne to some and a slip for mg to others; T is a tonne, a short ton or a spoon
 AMBIGUOUS = MappingProxyType(
     {
+        "gr": ("5 g", "0.3 g", "300 mg"),
         "ton": ("2000 lb", "2240 lb", "1 t"),
         "tons": ("2000 lb", "2240 lb", "1 t"),
+        "mg": ("5 mg", "5 g", "5 kg"),
+        "t": ("2000 lb", "2240 lb", "1 t"),
     }
 )

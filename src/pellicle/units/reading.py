@@ -8,7 +8,7 @@ import unicodedata
 from decimal import Decimal
 
 from pellicle.errors import InputError
-from pellicle.units.kinds import AMBIGUOUS, KINDS, MASS, Kind, Unit
+from pellicle.units.kinds import AMBIGUOUS, EXACT_CASE, KINDS, MASS, Kind, Unit
 
 Entry = str | float | int
 Forms = tuple[str, str, str]
@@ -210,10 +210,8 @@ def _unit(name: str, read: str, field: str, kind: Kind, forms: Forms) -> Unit:
     if not name:
         raise refusal("no_unit", field, read, forms)
     spelling = name.lower()
-    if spelling in AMBIGUOUS:
+    if kind is MASS and spelling in AMBIGUOUS and name not in EXACT_CASE:
         raise refusal("ambiguous_unit", field, read, AMBIGUOUS[spelling], unit=name)
-    if spelling == "mg" and name != "mg" and kind is MASS:
-        raise refusal("ambiguous_unit", field, read, ("5 mg", "5 g", "5 kg"), unit=name)
     if spelling in kind.units:
         return kind.units[spelling]
     if any(spelling in other.units for other in KINDS):

@@ -40,7 +40,7 @@ def show_mass(kg: float, system: System = "metric", division_kg: float | None = 
     ``division_kg`` is the scale's smallest step: the weight is rounded to it and carries its decimals. Without it a
     weight carries three significant digits, and from ten kg or lb one decimal.
 
-    >>> show_mass(84.02), show_mass(84.02, "us"), show_mass(0.005675), show_mass(0.113398, "us")
+    >>> show_mass(84.02), show_mass(84.02, "us"), show_mass(0.00568), show_mass(0.113398, "us")
     ('84.0 kg', '185.2 lb', '5.68 g', '4.00 oz')
     >>> show_mass(12.3456, division_kg=0.005), show_mass(0.0123, division_kg=0.005)
     ('12.345 kg', '10 g')
