@@ -1,7 +1,7 @@
 """Solutes by species: how each counts towards water activity, from ``data/solutes.csv``.
 
-Three treatments: ``electrolyte`` (a 1:1 salt, Pitzer), ``norrish`` (sugars, polyols, fruit acids) and ``ideal`` (everything
-else, by osmoles). Glucose syrup solids of any dextrose equivalent are made to order.
+Three treatments: ``electrolyte`` (a 1:1 salt, Pitzer), ``norrish`` (sugars, polyols, fruit acids) and ``ideal``
+(everything else, by osmoles). Glucose syrup solids of any dextrose equivalent are made to order.
 """
 
 from __future__ import annotations
@@ -41,9 +41,10 @@ class Treat(StrEnum):
 class Solute:
     """One solute. ``molar_mass`` in kg/mol; the last three numbers are zero where the treatment does not use them.
 
-    ``salt_equivalents``: mol of 1:1 salt per mol, with the virial coefficients of the row ``pitzer`` of ``data/pitzer.csv``;
-    ``norrish_k``: constant of the Norrish equation (natural logarithm); ``osmol_per_mol``: ions times osmotic coefficient.
-    ``extra_aw_sd`` is doubt to add where the solute carries most of the effect. ``sources`` are keys of ``sources.toml``.
+    ``salt_equivalents``: mol of 1:1 salt per mol, with the virial coefficients of the row ``pitzer`` of
+    ``data/pitzer.csv``; ``norrish_k``: constant of the Norrish equation (natural logarithm); ``osmol_per_mol``: ions
+    times osmotic coefficient. ``extra_aw_sd`` is doubt to add where the solute carries most of the effect. ``sources``
+    are keys of ``sources.toml``.
     """
 
     name: str
@@ -89,8 +90,8 @@ def solute(name: str, field: str = "") -> Solute:
 def glucose_syrup(dextrose_equivalent: float) -> Solute:
     """Return the dry solids of a glucose syrup: molar mass 18016/DE g/mol, Norrish constant by DE.
 
-    The constant is linear between the rows of ``data/syrups.csv`` and carried on at the first slope below them; it is an
-    order of magnitude there, so an extra 0.01 aw of doubt goes with every syrup. From memory, to be verified.
+    The constant is linear between the rows of ``data/syrups.csv`` and carried on at the first slope below them; it is
+    an order of magnitude there, so an extra 0.01 aw of doubt goes with every syrup. From memory, to be verified.
 
     >>> glucose_syrup(63).norrish_k
     3.0
@@ -110,7 +111,6 @@ def glucose_syrup(dextrose_equivalent: float) -> Solute:
         extra_aw_sd=SYRUP_EXTRA_AW_SD,
         sources=(SYRUP_SOURCE,),
     )
-
 
 
 def _read() -> Mapping[str, Solute]:
