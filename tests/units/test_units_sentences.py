@@ -80,6 +80,8 @@ REFUSED: list[tuple[Callable[..., Any], Any, str, str]] = [
     (units.share, "1,500 ppm", "ambiguous_comma", "`1500 ppm` if it separates thousands"),
     (units.nitrite_strength, 6.25, "strength_without_percent", "cannot be told whether it is a per cent or a fraction"),
     (units.nitrite_strength, 0.0625, "strength_without_percent", "for example `6.25 %`"),
+    (units.nitrite_strength, float("nan"), "not_finite", "no finite number"),
+    (units.nitrite_strength, 10**5000, "not_finite", "no finite number"),
     (units.nitrite_strength, "101 %", "out_of_range", "from 0 % to 100 %"),
     (units.nitrite_strength, "-1 %", "out_of_range", "from 0 % to 100 %"),
     (units.aw, "85 %", "aw_percent", "Write `0.85` if that is meant"),

@@ -110,7 +110,8 @@ def nitrite_strength(value: Entry, field: str) -> float:
     0.0625
     """
     if is_bare_number(value):
-        raise refusal("strength_without_percent", field, str(value), STRENGTH_FORMS)
+        read, _ = bare_number(value, field, STRENGTH_FORMS)
+        raise refusal("strength_without_percent", field, read, STRENGTH_FORMS)
     text = entry_text(value, field, STRENGTH_FORMS)
     found = share_of(text, text, field, STRENGTH_FORMS)
     if not 0 <= found <= 1:
