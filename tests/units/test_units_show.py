@@ -96,7 +96,10 @@ def test_a_printed_weight_reads_back_within_its_digits(kg: float, system: System
         assert read == pytest.approx(kg, rel=0.0051)
 
 
-@given(kg=st.floats(min_value=1e-6, max_value=5000), division_kg=st.sampled_from([0.0001, 0.001, 0.002, 0.005, 0.01, 0.05, 0.1, 0.2, 0.5, 1.0]))
+@given(
+    kg=st.floats(min_value=1e-6, max_value=5000),
+    division_kg=st.sampled_from([0.0001, 0.001, 0.002, 0.005, 0.01, 0.05, 0.1, 0.2, 0.5, 1.0]),
+)
 def test_a_weight_printed_for_a_scale_is_one_the_scale_can_show(kg: float, division_kg: float) -> None:
     read = units.mass(units.show_mass(kg, "metric", division_kg), "x", zero=True)
     assert read / division_kg == pytest.approx(round(read / division_kg), abs=1e-6)
