@@ -6,8 +6,9 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from pellicle.relation import relation
 from pellicle.table import rows
+
+ALLERGEN = "allergen"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +56,10 @@ def read_order(order: tuple[str, ...]) -> Order:
         nitrite=bool(of("nitrite")),
         nitrate=bool(of("nitrate")),
         natural=bool(of("natural nitrite")),
-        allergens=tuple(dict.fromkeys(of("allergen"))),
+        allergens=tuple(dict.fromkeys(of(ALLERGEN))),
     )
 
 
-@relation("own-arithmetic", valid={"length": (1, 1000)})
 def expected_share(place: int | None, length: int) -> float:
     """Return the share to be expected of the entry at ``place`` (from 0) of a list of ``length`` in falling order.
 
@@ -75,13 +75,13 @@ def expected_share(place: int | None, length: int) -> float:
 
 
 def _kinds(entry: str) -> list[tuple[str, str]]:
-    """Return kind and meaning of the known words of an entry; each letter counts for the longest word alone."""
-    left = f" {re.sub(r'[^a-z0-9]+', ' ', entry.casefold())} "
-    found = []
+    """Return kind and meaning of the known words of an entry; each word counts once but for allergens."""
+    whole = f" {re.sub(r'[^a-z0-9]+', ' ', entry.casefold())} "
+    left, found = whole, []
     for words, kind, stands_for in _words():
-        if f" {words} " in left:
+        if f" {words} " in (whole if kind == ALLERGEN else left):
             found.append((kind, stands_for))
-            if kind != "allergen":
+            if kind != ALLERGEN:
                 left = left.replace(f" {words} ", "  ")
     return found
 
