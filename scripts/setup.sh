@@ -51,8 +51,8 @@ check_machine() {
         *) stop "This machine is a $(uname -m). Pellicle's libraries come ready-made for x86_64 and aarch64 only; use such a machine." ;;
     esac
     local free_kb
-    free_kb=$(df -Pk . | awk 'NR == 2 { print $4 }')
-    if [ "$free_kb" -lt "$NEEDED_KB" ]; then
+    free_kb=$(df -Pk . | awk 'NR == 2 { print $4 + 0 }') || free_kb=
+    if [ -n "$free_kb" ] && [ "$free_kb" -lt "$NEEDED_KB" ]; then
         stop "Only $((free_kb / 1000)) MB are free on the disk of $PWD; setting up needs $((NEEDED_KB / 1000)) MB. Free some, or move the folder to a larger disk."
     fi
 }
