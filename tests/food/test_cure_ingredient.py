@@ -69,7 +69,7 @@ def test_shares_over_the_whole_are_refused() -> None:
 
 def test_a_percentage_typed_as_a_fraction_is_caught() -> None:
     """0.0625 % would let a hundred times the cure pass under the limit."""
-    with pytest.raises(InputError, match=r"0.0625 % is less than any curing salt holds"):
+    with pytest.raises(InputError, match=r"0.0625 % is far less than any curing salt holds"):
         cure_ingredient(CURE, 0.000625)
 
 
