@@ -27,13 +27,13 @@ Text = Annotated[str, BeforeValidator(_said)]
 Verdict = Literal["met", "not met", "cannot tell"]
 
 
-class _Shape(BaseModel):
+class Shape(BaseModel):
     model_config = ConfigDict(
         from_attributes=True, extra="forbid", frozen=True, populate_by_name=True, allow_inf_nan=False
     )
 
 
-class SourceDocument(_Shape):
+class SourceDocument(Shape):
     """One source and how well it is known."""
 
     key: str = Field(description="The name under which figures and checks refer to it.")
@@ -45,14 +45,14 @@ class SourceDocument(_Shape):
     to_verify: bool = Field(description="True where it rests on memory or on nobody's text and is yet to be verified.")
 
 
-class InputDocument(_Shape):
+class InputDocument(Shape):
     """One input of a figure."""
 
     name: str = Field(description="What went in, in words.")
     value: str = Field(description="Its value with its unit, as text.")
 
 
-class FigureDocument(_Shape):
+class FigureDocument(Shape):
     """The range and origin of a number elsewhere in the document."""
 
     value: Number = Field(description="The number.")
@@ -68,7 +68,7 @@ class FigureDocument(_Shape):
     flags: list[str] = Field(description="What was out of range or clipped on the way to it.")
 
 
-class LineDocument(_Shape):
+class LineDocument(Shape):
     """One line to weigh."""
 
     ingredient: str = Field(description="The ingredient's name in the catalogue or the product file.")
@@ -84,7 +84,7 @@ class LineDocument(_Shape):
     carries: list[Text] = Field(description="Remarks that stand beside the line.")
 
 
-class CureDocument(_Shape):
+class CureDocument(Shape):
     """The cure against its limit."""
 
     agent: str = Field(description="The agent counted, such as sodium nitrite.")
@@ -101,7 +101,7 @@ class CureDocument(_Shape):
     sources: list[str] = Field(description="Keys into sources.")
 
 
-class RackDocument(_Shape):
+class RackDocument(Shape):
     """One rack, screen or truck."""
 
     name: str = Field(description="Its name.")
@@ -112,14 +112,14 @@ class RackDocument(_Shape):
     marked: bool = Field(description="True for the rack that is weighed for all.")
 
 
-class WorthDocument(_Shape):
+class WorthDocument(Shape):
     """What a piece of evidence would do to the pull weight."""
 
     evidence: Text = Field(description="The evidence, in words.")
     kg_per_100_raw: float = Field(description="How far it would move the pull weight, kg per 100 kg of green weight.")
 
 
-class PullDocument(_Shape):
+class PullDocument(Shape):
     """The weight to pull at."""
 
     aw: float = Field(description="The water activity that the wettest pieces are to reach.")
@@ -138,7 +138,7 @@ class PullDocument(_Shape):
     worth: list[WorthDocument] = Field(description="What further evidence would be worth.")
 
 
-class PointDocument(_Shape):
+class PointDocument(Shape):
     """The product at one weight on the way down."""
 
     kg: float = Field(description="Weight, kg.")
@@ -156,7 +156,7 @@ class PointDocument(_Shape):
     mark: Text | None = Field(description="What this weight means, or null.")
 
 
-class YieldDocument(_Shape):
+class YieldDocument(Shape):
     """A yield with its base."""
 
     base: str = Field(description="What the yield is counted on.")
@@ -164,7 +164,7 @@ class YieldDocument(_Shape):
     percent: float = Field(description="The pull weight as % of it.")
 
 
-class CheckDocument(_Shape):
+class CheckDocument(Shape):
     """A limit applied to a value."""
 
     id: str = Field(description="The check's name; stays the same from version to version.")
@@ -182,7 +182,7 @@ class CheckDocument(_Shape):
     blocking: bool = Field(description="False for a check that informs and never stops a release.")
 
 
-class LikeLineDocument(_Shape):
+class LikeLineDocument(Shape):
     """One seasoning beside the other product's."""
 
     ingredient: str = Field(description="The ingredient.")
@@ -193,7 +193,7 @@ class LikeLineDocument(_Shape):
     new_percent_of_raw: float = Field(description="% of green weight, after.")
 
 
-class LikeDocument(_Shape):
+class LikeDocument(Shape):
     """Matching another product's taste per bite."""
 
     other: str = Field(description="The other product.")
@@ -207,7 +207,16 @@ class LikeDocument(_Shape):
     notes: list[Text] = Field(description="Remarks.")
 
 
-class PlanDocument(_Shape):
+class CautionDocument(Shape):
+    """What to beware of, and where."""
+
+    where: Literal["meat", "formula", "cure", "house", "pull", "pack", "release"] = Field(
+        description="The part of the work it belongs to."
+    )
+    text: str = Field(description="What it says.")
+
+
+class PlanDocument(Shape):
     """What `pellicle plan --json` prints."""
 
     schema_id: Literal["pellicle.plan/1"] = Field("pellicle.plan/1", alias="schema", description="Name and number of this shape.")
@@ -229,7 +238,7 @@ class PlanDocument(_Shape):
     yields: list[YieldDocument] = Field(description="Yields at the pull, each with its base.")
     like: LikeDocument | None = Field(description="The comparison with another product, or null.")
     checks: list[CheckDocument] = Field(description="The checks, own limits first.")
-    cautions: list[Text] = Field(description="Cautions.")
+    cautions: list[CautionDocument] = Field(description="Cautions, in the order of the work.")
     assumptions: list[Text] = Field(description="What was assumed for want of evidence.")
     facts: list[Text] = Field(description="Remarks on the formula.")
     flags: list[str] = Field(description="What was out of range or clipped.")

@@ -14,7 +14,7 @@ SIGNIFICANT = 4
 # What binary fractions may lack of a decimal one, in units of the last digit kept.
 CUT_SLACK = 1e-6
 
-_NAME_THEN_NUMBER = re.compile(r"(?:(?<=\baw)|(?<=\blimit)|(?<=\bversion)) (?=\d)")
+_NAME_THEN_NUMBER = re.compile(r"(?:(?<=\baw)|(?<=\blimit)|(?<=\bversion)|(?<=\bCFR)) (?=\d)")
 
 
 def word(name: str, /, **values: Value) -> str:

@@ -7,6 +7,8 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from pellicle.message import Message
+from pellicle.report.numerals import plain
+from pellicle.rules.cautions import Caution, Where
 
 
 class Section(StrEnum):
@@ -14,37 +16,34 @@ class Section(StrEnum):
 
     FORMULA = "formula"
     CURE = "cure"
+    HOUSE = "house"
     PULL = "pull"
     CHECKS = "checks"
 
 
-# Words of a caution's id, and the section its hazard lies in; the first that fits holds, the checks are for all others.
-_PLACES = MappingProxyType(
+_SECTIONS = MappingProxyType(
     {
-        "cure": Section.CURE,
-        "nitrite": Section.CURE,
-        "nitrate": Section.CURE,
-        "spoon": Section.FORMULA,
-        "formula": Section.FORMULA,
-        "allergen": Section.FORMULA,
-        "bag": Section.FORMULA,
-        "salt": Section.FORMULA,
-        "aw": Section.PULL,
-        "mould": Section.PULL,
-        "pull": Section.PULL,
-        "weight": Section.PULL,
-        "pack": Section.PULL,
-        "oxygen": Section.PULL,
-        "uptake": Section.PULL,
+        Where.MEAT: Section.FORMULA,
+        Where.FORMULA: Section.FORMULA,
+        Where.CURE: Section.CURE,
+        Where.HOUSE: Section.HOUSE,
+        Where.PULL: Section.PULL,
+        Where.PACK: Section.PULL,
+        Where.RELEASE: Section.CHECKS,
     }
 )
 
 
-def placed(cautions: Iterable[Message], section: Section) -> list[str]:
-    """Return the texts of the cautions that belong to a section."""
-    return [str(caution) for caution in cautions if _section(caution) is section]
+def placed(cautions: Iterable[Caution | Message], section: Section) -> list[str]:
+    """Return the texts of the cautions that belong to a section; one without a place of its own stands with the checks."""
+    return [text_of(caution) for caution in cautions if _SECTIONS[where_of(caution)] is section]
 
 
-def _section(caution: Message) -> Section:
-    words = caution.id.replace(".", "_").replace("-", "_").split("_")
-    return next((place for word, place in _PLACES.items() if word in words), Section.CHECKS)
+def where_of(caution: Caution | Message) -> Where:
+    """Return the part of the work a caution belongs to."""
+    return caution.where if isinstance(caution, Caution) else Where.RELEASE
+
+
+def text_of(caution: Caution | Message) -> str:
+    """Return what a caution says."""
+    return plain(str(caution.text if isinstance(caution, Caution) else caution))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pellicle.answers.plan_answer import CurvePoint, PlanAnswer, PlanLine, Pull, RackPull
 from pellicle.report.numerals import batch_digits, number, plain, significant_decimals, span, weighed, word
 from pellicle.rules.words import apart
+from pellicle.rules.words import plain as shortest
 from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.units.kinds import GRAM_KG, OUNCE_KG, POUND_KG
 
@@ -113,9 +114,9 @@ def rack_rows(answer: PlanAnswer) -> list[RackRow]:
     return [_rack_row(rack) for rack in answer.pull.racks]
 
 
-def check_rows(answer: PlanAnswer) -> list[CheckRow]:
+def check_rows(checks: Sequence[Check]) -> list[CheckRow]:
     """Return the checks in the order they came: own limits first, and in each group not met, cannot tell, met."""
-    return [_check_row(check) for check in answer.checks]
+    return [_check_row(check) for check in checks]
 
 
 def pull_digits(answer: PlanAnswer) -> int:
@@ -254,7 +255,7 @@ def _rack_row(rack: RackPull) -> RackRow:
 def _check_row(check: Check) -> CheckRow:
     unit = f" {check.unit}" if check.unit and check.unit != "aw" else ""
     value = "" if check.value is None else number(check.value, check.digits)
-    limit = "" if check.limit is None else number(check.limit, check.digits)
+    limit = "" if check.limit is None else shortest(check.limit)
     if check.value is not None and check.limit is not None:
         value, limit = apart(check.value, check.limit, check.digits)
     return CheckRow(

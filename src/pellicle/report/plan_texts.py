@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from pellicle.answers.cure import CureCalcAnswer
 from pellicle.answers.plan_answer import CureAnswer, PlanAnswer, Pull
 from pellicle.report.numerals import at_most, number, plain, span, weighed, word
 from pellicle.report.plan_rows import CheckRow, mark_of, pounds
 from pellicle.rules.words import apart, cut_mass
+from pellicle.rules.words import plain as shortest
+
+PPM_DIGITS = 1
 
 
 def about_text(answer: PlanAnswer, named: bool = True) -> str:
@@ -16,32 +20,32 @@ def about_text(answer: PlanAnswer, named: bool = True) -> str:
     return word("about" if named else "about_paper", **place, raw=weighed(answer.raw_kg), raw_lb=pounds(answer.raw_kg))
 
 
-def lawful_text(cure: CureAnswer) -> str:
+def lawful_text(cure: CureAnswer | CureCalcAnswer) -> str:
     """Return the largest lawful amount of a cure, cut off and never rounded up; empty where it is not known."""
     if cure.largest_lawful_kg is None:
         return ""
     return word("largest_lawful", amount=cut_mass(cure.largest_lawful_kg), agent=plain(cure.agent))
 
 
-def cure_texts(cure: CureAnswer, marked: bool = True) -> list[str]:
+def cure_texts(cure: CureAnswer | CureCalcAnswer, marked: bool = True) -> list[str]:
     """Return what there is to say of a cure: amount against limit, the arithmetic, what else is official.
 
     The first text opens with the verdict in plain characters if ``marked``.
     """
-    ppm, limit = number(cure.ingoing_ppm, 0), ""
-    if cure.ingoing_ppm is not None and cure.limit_ppm is not None:
-        ppm, limit = apart(cure.ingoing_ppm, cure.limit_ppm, 0)
-    limit = word("limit_ppm", ppm=limit or number(cure.limit_ppm, 0)) if cure.limit_ppm else word("no_limit_known")
+    ppm, limit = number(cure.ingoing_ppm, PPM_DIGITS), word("no_limit_known")
+    if cure.limit_ppm is not None:
+        ppm = apart(cure.ingoing_ppm, cure.limit_ppm, PPM_DIGITS)[0] if cure.ingoing_ppm is not None else ppm
+        limit = word("limit_ppm", ppm=shortest(cure.limit_ppm))
     ingoing = word("ppm_unknown") if cure.ingoing_ppm is None else word("ppm", ppm=ppm)
-    said = word("cure_ingoing", ppm=ingoing, agent=plain(cure.agent), basis=plain(cure.basis), limit=limit)
+    said = word("cure_ingoing", ppm=ingoing, agent=plain(cure.agent), basis=plain(str(cure.basis)), limit=limit)
     texts = [word("cure_marked", mark=mark_of(cure.verdict), said=said) if marked else said]
     texts += [plain(str(step)) for step in cure.arithmetic]
     if cure.other_official_ppm is not None:
-        texts.append(word("cure_other", ppm=number(cure.other_official_ppm, 0)))
+        texts.append(word("cure_other", ppm=number(cure.other_official_ppm, PPM_DIGITS)))
     if cure.worst_case_ppm is not None:
-        texts.append(word("cure_worst", ppm=number(cure.worst_case_ppm, 0)))
+        texts.append(word("cure_worst", ppm=number(cure.worst_case_ppm, PPM_DIGITS)))
     if cure.finished_undepleted_ppm is not None:
-        texts.append(word("cure_finished", ppm=number(cure.finished_undepleted_ppm, 0)))
+        texts.append(word("cure_finished", ppm=number(cure.finished_undepleted_ppm, PPM_DIGITS)))
     return texts
 
 

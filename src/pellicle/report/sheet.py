@@ -28,32 +28,35 @@ from pellicle.report.typefaces import folders
 from pellicle.rules.verdict import Group
 from pellicle.source import Source
 
-Paper = Literal["letter", "a4"]
 MOST_PAGES = 2
 PAPERS = MappingProxyType({"letter": "us-letter", "a4": "a4"})
+# Tried in turn until the sheet fits: roomy with blanks to write in; smaller without them; and without the reasons of checks.
+SETTINGS = ({"tight": False, "brief": False}, {"tight": True, "brief": False}, {"tight": True, "brief": True})
 LABELS = (
-    "formula cure weight pull_head racks checks assumed sources yields weighed lot lot_code date by percent_of_raw of_green "
+    "formula cure house weight pull_head racks checks assumed sources yields weighed lot lot_code date by percent_of_raw of_green "
     "of_rack aw_pieces tare_kg loaded_kg pull_at_kg pull_at_lb of_load not_blocking like_here like_other like_factor like_new "
-    "to_weigh metric us chart_alt page of_pages to_be_verified"
+    "to_weigh reasons_elsewhere metric us chart_alt page of_pages to_be_verified"
 ).split()
 
 
-def plan_pdf(answer: PlanAnswer, paper: Paper = "letter") -> bytes:
+def plan_pdf(answer: PlanAnswer, paper: str = "letter") -> bytes:
     """Return the plan as a PDF of one or two pages, on US Letter or A4; the same answer gives the same bytes.
 
-    A sheet that would run over two pages is set tighter, without the blanks to write weights in. InputError
-    ``report.no_sheet`` if the plan is refused: over a cure limit nothing to weigh is put on paper.
+    A sheet that would run over two pages is set smaller, without the blanks to write weights in, and then without the
+    reasons of checks; nothing else is ever left out, so the most crowded may still take a third page. InputError
+    ``report.no_sheet`` if the plan is refused: over a cure limit nothing to weigh is put on paper; ``report.paper`` if
+    ``paper`` is neither ``letter`` nor ``a4``.
     """
     return bytes(_compiled(answer, paper, "pdf"))
 
 
-def plan_pictures(answer: PlanAnswer, paper: Paper = "letter", ppi: float = 96.0) -> list[bytes]:
+def plan_pictures(answer: PlanAnswer, paper: str = "letter", ppi: float = 96.0) -> list[bytes]:
     """Return the pages of the sheet as PNG pictures, for a screen that shows no PDF; errors as ``plan_pdf``."""
     made = _compiled(answer, paper, "png", ppi)
     return list(made) if isinstance(made, list) else [made]
 
 
-def sheet_data(answer: PlanAnswer, paper: Paper) -> dict[str, Any]:
+def sheet_data(answer: PlanAnswer, paper: str) -> dict[str, Any]:
     """Return what the template is given: texts and rows only, each number glued to its unit."""
     data = {
         "paper": PAPERS[paper],
@@ -78,22 +81,25 @@ def sheet_data(answer: PlanAnswer, paper: Paper) -> dict[str, Any]:
         "checks": _checks(answer),
         "assumptions": [str(text) for text in answer.assumptions],
         "sources": _sources(answer.sources),
+        "sources_rest": word("sources_rest", count=sum(not source.to_verify for source in answer.sources)),
     }
     tidied: dict[str, Any] = _tidied(data)
     tidied["chart"] = aw_chart(answer).decode() if answer.curve else None
     return tidied
 
 
-def _compiled(answer: PlanAnswer, paper: Paper, form: Literal["pdf", "png"], ppi: float | None = None) -> Any:
+def _compiled(answer: PlanAnswer, paper: str, form: Literal["pdf", "png"], ppi: float | None = None) -> Any:
     if answer.refused is not None:
         raise InputError("report.no_sheet", product=plain(answer.product))
+    if paper not in PAPERS:
+        raise InputError("report.paper", field="--paper", read=plain(paper), allowed=", ".join(PAPERS))
     import typst
 
     data = sheet_data(answer, paper)
     with as_file(files("pellicle.report") / "sheet.typ") as template:
         fonts = [str(folder) for folder in folders()]
-        for tight in (False, True):
-            handed = {"sheet": json.dumps({**data, "tight": tight}, ensure_ascii=False, allow_nan=False)}
+        for setting in SETTINGS:
+            handed = {"sheet": json.dumps({**data, **setting}, ensure_ascii=False, allow_nan=False)}
             compiler = typst.Compiler(
                 str(template), root=str(template.parent), font_paths=fonts, ignore_system_fonts=True, sys_inputs=handed
             )
@@ -121,7 +127,7 @@ def _like(answer: PlanAnswer) -> dict[str, Any] | None:
 
 
 def _checks(answer: PlanAnswer) -> list[dict[str, Any]]:
-    rows = plan_rows.check_rows(answer)
+    rows = plan_rows.check_rows(answer.checks)
     groups = [
         {
             "name": word(f"group_{group.name.lower()}"),
@@ -133,7 +139,8 @@ def _checks(answer: PlanAnswer) -> list[dict[str, Any]]:
 
 
 def _sources(sources: tuple[Source, ...]) -> list[dict[str, Any]]:
-    return [{"title": source.title, "to_verify": source.to_verify} for source in sources]
+    ordered = sorted(sources, key=lambda source: not source.to_verify)
+    return [{"title": source.title, "to_verify": source.to_verify} for source in ordered]
 
 
 def _tidied(value: Any) -> Any:

@@ -36,23 +36,23 @@ def plan_page(answer: PlanAnswer, width: int = 100, colour: bool = False, units:
     if answer.refused is not None:
         sections += [_refusal(answer, width, paint)]
     else:
-        sections += [_formula(answer, width, paint, units)]
-    sections += [_caution_lines(answer, Section.FORMULA, width, paint), _cure(answer.cure, answer, width, paint)]
+        sections += [_formula(answer, width, paint, units) + _caution_lines(answer, Section.FORMULA, width, paint)]
+    sections += [_cure(answer.cure, answer, width, paint)]
+    sections += [_house(answer, width, paint)]
     if answer.refused is None:
         sections += [
             _weights(answer, width, paint, units),
-            _pull(answer, width, paint, units),
-            _caution_lines(answer, Section.PULL, width, paint),
+            _pull(answer, width, paint, units) + _caution_lines(answer, Section.PULL, width, paint),
             _yields(answer, width, paint),
             like_section(answer.like, width, paint) if answer.like else [],
         ]
     sections += [
-        checks_section(plan_rows.check_rows(answer), width, paint),
+        checks_section(plan_rows.check_rows(answer.checks), width, paint),
         _caution_lines(answer, Section.CHECKS, width, paint),
         _assumptions(answer, width, paint),
         sources_line(answer.sources, width, paint),
     ]
-    return "\n\n".join("\n".join(section) for section in sections if section) + "\n"
+    return "\n\n".join("\n".join(section) for section in sections if section)
 
 
 def _opening(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
@@ -61,7 +61,8 @@ def _opening(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
 
 
 def _refusal(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
-    lines = [paint("rust bold", line) for line in wrapped(str(answer.refused), width)]
+    repeated = str(answer.refused) == str(answer.sentence)
+    lines = [] if repeated else [paint("rust bold", line) for line in wrapped(str(answer.refused), width)]
     if answer.cure is not None:
         lines += wrapped(lawful_text(answer.cure), width)
     return lines
@@ -106,6 +107,11 @@ def _cure(cure: CureAnswer | None, answer: PlanAnswer, width: int, paint: Paint)
         for text in cure_texts(cure):
             lines += wrapped(text, width, TEXT_INDENT)
     return [*lines, *_caution_lines(answer, Section.CURE, width, paint)]
+
+
+def _house(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
+    cautions = _caution_lines(answer, Section.HOUSE, width, paint)
+    return [paint("bold", word("house").upper()), *cautions] if cautions else []
 
 
 def _weights(answer: PlanAnswer, width: int, paint: Paint, units: str) -> list[str]:
