@@ -104,6 +104,11 @@ def test_without_sodium_salt_is_taken_from_the_order_and_said() -> None:
     assert "lacks sodium" in remarks(bag)
 
 
+def test_a_bag_that_says_nothing_is_refused() -> None:
+    with pytest.raises(InputError, match=r"gives neither sodium .* nor an ingredient list"):
+        bag_ingredient(replace(BAG, per_100g={"protein": 3.0}, order=()))
+
+
 def test_syrup_solids_dissolve_and_starch_does_not() -> None:
     syrup = bag_ingredient(replace(BAG, order=("sugar", "salt", "corn syrup solids")))
     assert syrup.composition.solute("glucose syrup DE 28") == pytest.approx(0.04)
@@ -152,7 +157,7 @@ def test_names_of_sodium_salts_are_said() -> None:
         ({"salt": 30.0, "sodium": 2.0}, "salt is 30 g, but 2 g of sodium make 5.08 g of salt"),
         ({"protien": 3.0}, "'protien' is no line of a nutrition panel. Did you mean protein?"),
         ({"fat": -1.0}, "fat is -1 g per 100 g"),
-        ({"protein": 60.0, "carbohydrate": 60.0}, "adds to 120"),
+        ({"protein": 60.0, "carbohydrate": 60.0, "salt": 0.0}, "adds to 120"),
     ],
 )
 def test_a_panel_that_cannot_be_is_refused(panel: dict[str, float], sentence: str) -> None:

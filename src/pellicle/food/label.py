@@ -58,6 +58,8 @@ def bag_ingredient(bag: Bag) -> Ingredient:
     field = f"bag.{bag.name}"
     agents = _agents(bag, field)
     panel, order = read_panel(bag.per_100g, bag.name, field), read_order(bag.order)
+    if panel.sodium is None and not order.length:
+        raise InputError("food.bag_says_nothing", field=field, name=bag.name)
     salt = _salt(panel, order, agents)
     sweet = _sweet(panel, order, salt.grams + sum(agents.values()))
     composition, said = _whole(panel, {"salt": salt.grams, **agents}, sweet, bag.name, field)
@@ -125,7 +127,8 @@ def _salt(panel: Panel, order: Order, agents: Mapping[str, float]) -> _Salt:
 
 def _sweet(panel: Panel, order: Order, salts: float) -> _Sweet:
     """Divide the carbohydrate: the panel's, or else what the other lines leave."""
-    left = max(0.0, WHOLE_G - panel.protein - panel.fat - (panel.water or 0.0) - (panel.ash or 0.0) - salts)
+    water = panel.water if panel.water is not None else DRY_BLEND_WATER_G
+    left = max(0.0, WHOLE_G - panel.protein - panel.fat - water - (panel.ash or 0.0) - salts)
     named = sum(expected_share(at, order.length) for at in order.sugar_places)
     sugars = panel.sugars
     carbohydrate = panel.carbohydrate if panel.carbohydrate is not None else (left if order.length else sugars or 0.0)
