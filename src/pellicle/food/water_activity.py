@@ -50,7 +50,6 @@ __all__ = [
 
 # Below this the model was hardly compared with anything; the range it states may be too narrow (review, section 8).
 LEAST_VALID_AW = 0.75
-# assumed: where sweet and not sweet are told apart for shares of doubt, amounts below this are none.
 STORAGE_C = 20.0
 LEVEL = 0.90
 
@@ -116,9 +115,9 @@ def estimate(
     solvent = float(solvent_water(read, parameters))
     return WaterActivity(
         aw=central,
-        low=math.exp(-depression * math.exp(here.mean + reach)),
+        low=max(math.exp(-depression * math.exp(here.mean + reach)), AW_FLOOR),
         high=math.exp(-depression * math.exp(here.mean - reach)),
-        sd=-central * math.log(central) * sd_z,
+        sd=abs(central * math.log(central)) * sd_z,
         bias=central - model_aw,
         model_aw=model_aw,
         klass=klass,
@@ -131,7 +130,7 @@ def estimate(
 
 
 def classify(read: AwInputs, sweet_from: float) -> Klass:
-    """Return the class of a composition: no protein, or sugar and polyol per protein [kg/kg] below ``sweet_from`` or not.
+    """Return the class: no protein, or sugar and polyol per kg protein below ``sweet_from`` [kg/kg], or not.
 
     >>> str(classify(AwInputs(water=1.0, protein=1.0, sweet_kg=0.5), 0.4))
     'sweet'
@@ -147,7 +146,8 @@ def shares(read: AwInputs, parameters: AwParameters) -> Mapping[str, float]:
     The groups of solutes as they would act in all the water; ``protein`` is what holding water back adds to that. The
     small cross term of salt and sugars is split between the two.
 
-    >>> {name: round(share, 2) for name, share in shares(AwInputs(water=1.0, salt_mol=3.0), default_parameters()).items()}
+    >>> brine = AwInputs(water=1.0, salt_mol=3.0)
+    >>> {name: round(share, 2) for name, share in shares(brine, default_parameters()).items()}
     {'salts': 1.0, 'sugars': 0.0, 'meat': 0.0, 'protein': 0.0, 'other': 0.0}
     """
     water = float(read.water)
@@ -165,7 +165,7 @@ def shares(read: AwInputs, parameters: AwParameters) -> Mapping[str, float]:
     arguments = (read.salt_mol, read.sugar_mol, read.root_k, own + read.other_osmol)
     virial = (read.salt_b0, read.salt_b1, read.salt_c)
     free = -float(log_aw_solution(water, *arguments, parameters.salt_sugar_interaction, *virial))
-    cross = free - sum(parts.values())
+    cross = free - sum(parts.values()) if parameters.salt_sugar_interaction else 0.0
     parts["salts"] += cross / 2.0
     parts["sugars"] += cross / 2.0
     parts["protein"] = max(total - free, 0.0)
@@ -191,14 +191,12 @@ def _sd_of_log(
 
 
 def _moves(read: AwInputs, parameters: AwParameters) -> tuple[float, ...]:
-    """Return how far ln(-ln aw) moves when each parameter moves by its prior's sd (half the way between both sides)."""
+    """Return how far ln(-ln aw) moves with each parameter, by its prior's sd (half of what lies between both sides)."""
     moves = []
     for name in ("protein_water_factor", "intrinsic_osmol_per_kg_protein", "salt_sugar_interaction"):
         sd = parameter.parameters()[name].spread
-        sides = [
-            float(aw(read, replace(parameters, **{name: getattr(parameters, name) + sign * sd})))
-            for sign in (-1.0, 1.0)
-        ]
+        middle = getattr(parameters, name)
+        sides = [float(aw(read, replace(parameters, **{name: middle + move}))) for move in (-sd, sd)]
         if max(sides) < 1.0:
             moves.append((math.log(-math.log(sides[1])) - math.log(-math.log(sides[0]))) / 2.0)
     return tuple(moves)
