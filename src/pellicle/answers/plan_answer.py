@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from pellicle.figure import Figure
 from pellicle.message import Message
+from pellicle.rules.cautions import Caution
 from pellicle.rules.verdict import Check
 from pellicle.source import Source
 
@@ -171,7 +172,7 @@ class PlanAnswer:
     curve: tuple[CurvePoint, ...]
     yields: tuple[YieldAt, ...]
     checks: tuple[Check, ...]
-    cautions: tuple[Message, ...]
+    cautions: tuple[Caution, ...]
     assumptions: tuple[Message, ...]
     facts: tuple[Message, ...]
     sources: tuple[Source, ...]

@@ -39,7 +39,7 @@ def _ingredients(text: str, name: str) -> tuple[OwnIngredient, ...]:
             table.label,
             table.group,
             tuple(table.allergens),
-            None if table.density is None else units.density(table.density, f"ingredient.{name}.density"),
+            None if table.density is None else units.density_kg_m3(table.density, f"ingredient.{name}.density"),
             table.source,
         )
         for name, table in file.ingredient.items()

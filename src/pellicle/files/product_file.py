@@ -54,6 +54,7 @@ from pellicle.units import Amount, Basis
 FORMAT = 1
 # Beyond this the tail is a guess about a guess: the priors are known to two digits.
 HIGHEST_CONFIDENCE = 0.995
+CONFIDENCE_DECIMALS = 6
 NONE_DECLARED = frozenset({"none", "no", "0", "0 %"})
 
 
@@ -189,7 +190,7 @@ def _target(head: ProductTable) -> AwTarget:
 
 def _confidence(read: Typed) -> float:
     value = units.share(read, "product.confidence") if isinstance(read, str) else float(read)
-    return units.number(value, "product.confidence", 0.5, HIGHEST_CONFIDENCE)
+    return round(units.number(value, "product.confidence", 0.5, HIGHEST_CONFIDENCE), CONFIDENCE_DECIMALS)
 
 
 def _meat(table: MeatTable) -> Meat:

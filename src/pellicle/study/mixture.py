@@ -3,7 +3,9 @@ water, and of the model's own error. From these follow the weight at a water act
 
 Two kinds of doubt are kept apart. *Facts of the batch* differ from one batch to the next and could be weighed: the meat's
 composition, the uptake, drip, rendered fat, crumbs, the scale. *Doubt about the model* is the same for every batch of the
-product and only readings lessen it: protein-bound water, meat's own solutes, interaction, and the correction.
+product and only readings lessen it: the correction of its water potential, whose prior covers all that the model gets wrong
+for a class of product. The model's own parameters are not drawn as well, or their doubt would count twice and stay when
+readings have settled it.
 """
 
 from __future__ import annotations
@@ -22,17 +24,17 @@ from pellicle.formula.resolve import Formula
 from pellicle.formula.uptake import Marinated, composition_at
 from pellicle.study.draws import COUNT, Draws, Prior, draw
 
-FACTS = ("meat_water", "meat_protein", "taken", "weighing", "drip_share", "fat_loss_share", "removed_share")
-MODEL = ("protein_water_factor", "intrinsic_osmol_per_kg_protein", "salt_sugar_interaction", "correction", "lot")
+LOSSES = ("drip_share", "fat_loss_share", "removed_share")
+FACTS = ("meat_water", "meat_protein", "taken", "weighing", *LOSSES)
 
 
 @dataclass(frozen=True, slots=True)
-class Correction:
-    """What is known of ln(measured / predicted water potential) of the product: mean and sd; and the scatter of one lot."""
+class KnownCorrection:
+    """What is known of ln(measured / computed water potential) of the product: mean and sd; and the scatter of one lot."""
 
     mean: float
-    sd: float
-    lot_sd: float
+    sd: float = 0.0
+    lot_sd: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,14 +55,10 @@ class UncertainMixture:
 
 
 def uncertain_priors(
-    formula: Formula, marinated: Marinated, correction: Correction, overrides: Mapping[str, float]
+    formula: Formula, marinated: Marinated, correction: KnownCorrection, overrides: Mapping[str, float]
 ) -> Mapping[str, Prior]:
     """Return the prior of every uncertain quantity by name; ``overrides`` are the product's ``[model]`` values."""
     meat = formula.meat.composition
-    listed = {
-        name: _listed(name, overrides)
-        for name in (*FACTS[4:], *MODEL[:3])
-    }
     water_sd = formula.meat.water_sd or parameter.value("meat_water_sd", overrides)
     taken = (
         Prior(marinated.taken_share, marinated.sd, "normal", 0.0, 1.0)
@@ -72,16 +70,19 @@ def uncertain_priors(
         "meat_protein": Prior(float(meat.protein), parameter.value("meat_protein_sd", overrides)),
         "taken": taken,
         "weighing": Prior(0.0, parameter.value("weighing_sd", overrides)),
-        **listed,
+        **{name: _listed(name, overrides) for name in LOSSES},
         "correction": Prior(correction.mean, correction.sd),
         "lot": Prior(0.0, correction.lot_sd),
     }
 
 
 def uncertain_mixture(
-    formula: Formula, priors: Mapping[str, Prior], count: int = COUNT
+    formula: Formula,
+    parameters: AwParameters,
+    priors: Mapping[str, Prior],
+    count: int = COUNT,
 ) -> UncertainMixture:
-    """Return ``count`` draws of the mixture under ``priors``."""
+    """Return ``count`` draws of the mixture under ``priors``, with the water activity model's parameters."""
     values = draw(priors, count)
     bags = _label_draws(formula, count)
     start = composition_at(bags, _meat(formula.meat, values), values["taken"])
@@ -90,11 +91,7 @@ def uncertain_mixture(
         start_kg=np.asarray(start.total, dtype=float),
         left=left,
         aw_inputs=inputs(left),
-        aw_parameters=AwParameters(
-            values["protein_water_factor"],
-            values["intrinsic_osmol_per_kg_protein"],
-            values["salt_sugar_interaction"],
-        ),
+        aw_parameters=parameters,
         log_correction=values["correction"] + values["lot"],
         removed=values["removed_share"],
         weighing=values["weighing"],
@@ -136,6 +133,9 @@ def water_left(mixture: UncertainMixture, kg: float) -> Draws:
     return present - np.asarray(mixture.left.dry, dtype=float)
 
 
+# Alcohol and vinegar's acid leave with the steam and the smoke. How much stays is not known; counting none of it errs on the
+# side of a wetter product. assumed: common practice, no source
+VOLATILE = frozenset({"ethanol", "acetic acid"})
 # Below a thousandth of the dry matter the model says nothing; the floor only keeps logarithms finite.
 LEAST_WATER = 1e-3
 
@@ -169,7 +169,7 @@ def _after_losses(start: Composition, values: Mapping[str, Draws]) -> Compositio
         start.ash,
         start.carbohydrate,
         start.muscle * kept,
-        MappingProxyType({name: mass * kept for name, mass in start.solutes.items()}),
+        MappingProxyType({name: mass * kept for name, mass in start.solutes.items() if name not in VOLATILE}),
     )
 
 

@@ -1,0 +1,57 @@
+"""What a plan rests on, said plainly: assumptions it had to make, facts of the formula worth knowing, flags."""
+
+from __future__ import annotations
+
+from pellicle.answers.working import Working
+from pellicle.formula.printed import PERCENT, metric_mass
+from pellicle.message import Message, message
+from pellicle.product import CureMethod
+
+AW_DIGITS = 2
+
+
+def assumptions(work: Working) -> tuple[Message, ...]:
+    """Return what was assumed where the product file says nothing, in the order of the work."""
+    found = [message("answers.assumed_meat", meat=work.formula.meat.label)] if work.product.meat.per_100g is None else []
+    found += [work.marinated.how, *work.marinated.notes]
+    found.append(message("answers.assumed_spread", sd=f"{work.piece_sd:.3f}"))
+    found.append(message("answers.assumed_losses"))
+    found.extend((*work.correction.remarks, *work.applied.remarks))
+    return tuple(found)
+
+
+def facts(work: Working) -> tuple[Message, ...]:
+    """Return what is worth knowing of the formula and of the figures."""
+    formula, product = work.formula, work.product
+    found = [
+        message(
+            "answers.fact_salt",
+            percent=f"{formula.percent_of_raw(formula.salt_kg):.2f} %",
+            brine=f"{formula.brine_percent:.1f} %",
+        )
+    ]
+    if work.target_aw < product.target.limit:
+        found.append(
+            message(
+                "answers.fact_target",
+                limit=f"{product.target.limit:.{AW_DIGITS}f}",
+                used=f"{work.target_aw:.{AW_DIGITS}f}",
+            )
+        )
+    found += [coarse.message for coarse in work.rounded.too_coarse]
+    for part in (formula.meat, *(part.ingredient for part in formula.parts)):
+        found += [part.normalised] if part.normalised is not None else []
+        found += list(part.remarks)
+    if product.cure_method is CureMethod.RUBBED and formula.liquid_parts:
+        names = ", ".join(part.ingredient.label for part in formula.liquid_parts)
+        found.append(message("answers.fact_rubbed_liquid", names=names))
+    poured = float(work.marinated.discarded.total)
+    if poured > LEAST_POURED * formula.raw_kg:
+        share = f"{PERCENT * (1 - work.marinated.taken_share):.0f} %"
+        found.append(message("answers.fact_poured", kg=metric_mass(poured), share=share))
+    found += list(work.warnings)
+    return tuple(found)
+
+
+# Less solution than this left over, per kg of meat, is a film in the tumbler. Own choice.
+LEAST_POURED = 1e-3

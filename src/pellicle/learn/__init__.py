@@ -1,0 +1,1 @@
+"""What measurements teach: readings of past lots correct what the model says of a product."""
