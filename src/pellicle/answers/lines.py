@@ -8,7 +8,7 @@ from pellicle.food.solutes import solute
 from pellicle.formula.finished import Finished
 from pellicle.formula.ions import AGENTS
 from pellicle.formula.parts import Formula, WeighedLine
-from pellicle.formula.printed import PERCENT, metric_mass, parts_per_million
+from pellicle.formula.printed import PERCENT, metric_mass, parts_per_million, percent
 from pellicle.formula.spoon import check_spoons
 from pellicle.formula.strength import agent_share
 from pellicle.message import Message, message
@@ -25,7 +25,7 @@ def plan_lines(product: Product, exact: Formula, printed: Formula, finished: Fin
     spoons = {check.at: check.message for check in check_spoons(product, printed)}
     meat = PlanLine(
         ingredient=exact.meat.name,
-        label=exact.meat.label,
+        label=exact.meat.name,
         kg=None if refused else exact.raw_kg,
         exact_kg=None if refused else exact.raw_kg,
         percent_of_raw=PERCENT,
@@ -50,7 +50,7 @@ def _line(
     allergens = sorted({allergen for part in line.parts for allergen in part.ingredient.allergens})
     return PlanLine(
         ingredient=line.line.ingredient,
-        label=line.line.ingredient if len(line.parts) > 1 else line.parts[0].ingredient.label,
+        label=_label(line),
         kg=None if refused else shown.kg,
         exact_kg=None if refused else line.kg,
         percent_of_raw=printed.percent_of_raw(line.kg),
@@ -60,6 +60,13 @@ def _line(
         allergens=tuple(allergens),
         carries=tuple(carries) if spoon is None or refused else (*carries, spoon),
     )
+
+
+def _label(line: WeighedLine) -> str:
+    """The name as written; a cure with the strength on its label, since cures that look alike differ tenfold."""
+    share = max((agent_share(part.ingredient.composition, "nitrite") for part in line.parts), default=0.0)
+    cure = len(line.parts) == 1 and is_cure(line.parts[0].ingredient) and share > 0
+    return f"{line.line.ingredient}, {percent(share)} nitrite" if cure else line.line.ingredient
 
 
 def _carries(line: WeighedLine, formula: Formula) -> list[Message]:

@@ -12,7 +12,7 @@ AW_DIGITS = 2
 
 def assumptions(work: Working) -> tuple[Message, ...]:
     """Return what was assumed where the product file says nothing, in the order of the work."""
-    found = [message("answers.assumed_meat", meat=work.formula.meat.label)] if work.product.meat.per_100g is None else []
+    found = [message("answers.assumed_meat", meat=work.formula.meat.name)] if work.product.meat.per_100g is None else []
     found += [work.marinated.how, *work.marinated.notes]
     found.append(message("answers.assumed_spread", sd=f"{work.piece_sd:.3f}"))
     found.append(message("answers.assumed_losses"))
@@ -40,8 +40,9 @@ def facts(work: Working) -> tuple[Message, ...]:
         )
     found += [coarse.message for coarse in work.rounded.too_coarse]
     for part in (formula.meat, *(part.ingredient for part in formula.parts)):
-        found += [part.normalised] if part.normalised is not None else []
-        found += list(part.remarks)
+        if part.normalised is not None:
+            found.append(message("answers.fact_normalised", name=part.name, what=str(part.normalised)))
+        found += [message("answers.fact_of", name=part.name, what=str(remark)) for remark in part.remarks]
     if product.cure_method is CureMethod.RUBBED and formula.liquid_parts:
         names = ", ".join(part.ingredient.label for part in formula.liquid_parts)
         found.append(message("answers.fact_rubbed_liquid", names=names))
