@@ -6,13 +6,15 @@ from typing import Literal
 
 from pydantic import Field
 
-from pellicle.report.document_model import CheckDocument, Number, Shape, SourceDocument, Text, Verdict
+from pellicle.report.shapes import CheckDocument, Number, Shape, SourceDocument, Text, Verdict
 
 
 class AwDocument(Shape):
     """What `pellicle aw --json` prints."""
 
-    schema_id: Literal["pellicle.aw/1"] = Field("pellicle.aw/1", alias="schema", description="Name and number of this shape.")
+    schema_id: Literal["pellicle.aw/1"] = Field(
+        "pellicle.aw/1", alias="schema", description="Name and number of this shape."
+    )
     aw: float = Field(description="Water activity at 25 C, as a meter would read it.")
     aw_low: float = Field(description="Low end of its range.")
     aw_high: float = Field(description="High end of its range.")
@@ -21,7 +23,9 @@ class AwDocument(Shape):
     bias: float = Field(description="What was added to the bare model because products of this class read differently.")
     model_aw: float = Field(description="The bare model.")
     alternative_aw: Number = Field(description="The bare model under the other mixing rule.")
-    klass: str = Field(alias="class", description="What kind of product the range was taken for: solution, salted or sweet.")
+    klass: str = Field(
+        alias="class", description="What kind of product the range was taken for: solution, salted or sweet."
+    )
     shares: dict[str, float] = Field(description="Each group's part of what lowers the water activity; they add to 1.")
     warnings: list[Text] = Field(description="What to be warned of.")
     sources: list[SourceDocument] = Field(description="Every source the answer rests on.")
@@ -37,13 +41,17 @@ class CureCalculationDocument(Shape):
     method: str = Field(description="How it reaches the meat; empty if not stated.")
     jurisdiction: str = Field(description="Whose rules were applied.")
     on: str = Field(description="The date whose rules were applied, YYYY-MM-DD.")
-    ingoing_ppm: Number = Field(description="Ingoing agent by the method's official arithmetic, counted as the limit counts, ppm.")
+    ingoing_ppm: Number = Field(
+        description="Ingoing agent by the method's official arithmetic, counted as the limit counts, ppm."
+    )
     as_weighed_ppm: Number = Field(description="The same of the salts as they were weighed, ppm.")
     basis: Text = Field(description="What the ppm are counted on.")
     limit_ppm: Number = Field(description="The limit, ppm; null where none is known.")
     verdict: Verdict = Field(description="The verdict on the ingoing amount.")
     worst_case_ppm: Number = Field(description="With all of the cure in the meat, ppm.")
-    other_official_ppm: Number = Field(description="The answer of the other official arithmetic, where there are two, ppm.")
+    other_official_ppm: Number = Field(
+        description="The answer of the other official arithmetic, where there are two, ppm."
+    )
     finished_undepleted_ppm: Number = Field(description="Counted on the finished weight, where that is known, ppm.")
     largest_lawful_kg: Number = Field(description="The most of this cure that stays inside the limit, kg.")
     arithmetic: list[Text] = Field(description="The sums in words.")
@@ -67,7 +75,9 @@ class IngredientDocument(Shape):
     carbohydrate: float = Field(description="kg per kg, without what stands under solutes.")
     solutes: dict[str, float] = Field(description="kg per kg, by name.")
     density_kg_m3: Number = Field(description="As spooned or poured, kg/m3; null if not known.")
-    water_sd: float = Field(description="Standard deviation of its water between lots, kg per kg; 0 where nothing is known.")
+    water_sd: float = Field(
+        description="Standard deviation of its water between lots, kg per kg; 0 where nothing is known."
+    )
     remarks: list[Text] = Field(description="What to know of it.")
     note: str = Field(description="What else its row says.")
     locator: str = Field(description="Where in the source.")
@@ -97,7 +107,9 @@ class RuleDocument(Shape):
     bound: Literal["at most", "at least"] = Field(description="Which side a value has to be on.")
     limit: Number = Field(description="The limit in unit; null where the row states a duty without a figure.")
     unit: str = Field(description="Its unit.")
-    use: Literal["blocks", "informs", "listed"] = Field(description="Whether it stops a release, informs, or is only listed.")
+    use: Literal["blocks", "informs", "listed"] = Field(
+        description="Whether it stops a release, informs, or is only listed."
+    )
     condition: str = Field(description="When it holds; empty if always.")
     since: str = Field(description="First day it stands, YYYY-MM-DD; empty where open.")
     until: str = Field(description="Last day it stands; empty where open.")

@@ -19,6 +19,8 @@ POINTS_PER_PX = 0.75
 INK, SOFT, EDGE, TEAL, TINT, PAPER = "#23201C", "#5D564D", "#857B6D", "#0F6A6A", "#D7E2DD", "#FFFFFF"
 CURVE, HAIRLINE, TICK = 2.5 * POINTS_PER_PX, 1 * POINTS_PER_PX, 4 * POINTS_PER_PX
 TEXT_PT = 9.0
+# The drawing begins at this multiple of the pull weight, if so many points are left: heavier is far too wet.
+FROM, FEWEST = 1.7, 5
 AW_STEP = 0.05
 # Room under the lowest curve, in aw, for the name at its end.
 ROOM_BELOW = 0.01
@@ -29,8 +31,8 @@ MARGIN = (0.115, 0.17, 0.995, 0.93)
 def aw_chart(answer: PlanAnswer, width_mm: float = 80.0, height_mm: float = 66.0) -> bytes:
     """Return the chart as SVG: the curve with the range of its pieces, the limit, and where to pull.
 
-    Weight falls to the right, as it does on the scale. Past the pull the curve is dotted. The same answer gives the same
-    bytes.
+    Weight falls to the right, as it does on the scale. Past the pull the curve is dotted. The same answer gives the
+    same bytes.
     """
     import matplotlib
     from matplotlib.backends.backend_svg import FigureCanvasSVG
@@ -41,7 +43,7 @@ def aw_chart(answer: PlanAnswer, width_mm: float = 80.0, height_mm: float = 66.0
         FigureCanvasSVG(figure)
         left, bottom, right, top = MARGIN
         axes = figure.add_axes((left, bottom, right - left, top - bottom))
-        points = [point for point in sorted(answer.curve, key=lambda point: -point.kg) if math.isfinite(point.aw)]
+        points = _drawn(answer)
         _frame(axes, points, answer)
         _curve(axes, points, answer)
         _limit(axes, points, answer)
@@ -49,6 +51,15 @@ def aw_chart(answer: PlanAnswer, width_mm: float = 80.0, height_mm: float = 66.0
         written = io.BytesIO()
         figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
     return written.getvalue()
+
+
+def _drawn(answer: PlanAnswer) -> list[CurvePoint]:
+    """Return the points to draw, heaviest first: all, or from some way above the pull weight downwards."""
+    points = [point for point in sorted(answer.curve, key=lambda point: -point.kg) if math.isfinite(point.aw)]
+    if answer.pull.kg is None:
+        return points
+    near = [point for point in points if point.kg <= FROM * answer.pull.kg]
+    return near if len(near) >= FEWEST else points
 
 
 def _frame(axes: Axes, points: list[CurvePoint], answer: PlanAnswer) -> None:
@@ -87,8 +98,14 @@ def _curve(axes: Axes, points: list[CurvePoint], answer: PlanAnswer) -> None:
     solid = [point for point in points if pull is None or point.kg >= pull * (1 - 1e-9)]
     dotted = points[max(len(solid) - 1, 0) :]
     axes.plot([point.kg for point in solid], [point.aw for point in solid], color=TEAL, linewidth=CURVE, zorder=4)
-    axes.plot([point.kg for point in dotted], [point.aw for point in dotted], color=TEAL, linewidth=CURVE, zorder=4,
-              linestyle=(0, (0.8, 1.6)))
+    axes.plot(
+        [point.kg for point in dotted],
+        [point.aw for point in dotted],
+        color=TEAL,
+        linewidth=CURVE,
+        zorder=4,
+        linestyle=(0, (0.8, 1.6)),
+    )
     last = points[-1]
     gap = 0.02 * (points[0].kg - last.kg)
     names = (("chart_wettest", last.aw_high), ("chart_mean", last.aw), ("chart_driest", last.aw_low))
@@ -123,12 +140,20 @@ def _pull(axes: Axes, answer: PlanAnswer) -> None:
     digits = pull_digits(answer)
     text = word("chart_pull", kg=number(pull.kg, digits))
     if pull.low_kg is not None and pull.high_kg is not None:
-        height = floor + 0.05 * (ceiling - floor)
+        height = ceiling - 0.04 * (ceiling - floor)
         axes.plot([pull.high_kg, pull.low_kg], [height] * 2, color=TEAL, linewidth=4, solid_capstyle="butt", zorder=4)
         text += "\n" + span(pull.low_kg, pull.high_kg, digits)
     heaviest, lightest = axes.get_xlim()
-    _write(axes, pull.kg + 0.015 * (heaviest - lightest), floor + 0.1 * (ceiling - floor), text, color=INK, va="bottom",
-           ha="right", strong=True)
+    _write(
+        axes,
+        pull.kg + 0.015 * (heaviest - lightest),
+        floor + 0.04 * (ceiling - floor),
+        text,
+        color=INK,
+        va="bottom",
+        ha="right",
+        strong=True,
+    )
 
 
 def _write(
@@ -137,8 +162,19 @@ def _write(
     from matplotlib.patheffects import withStroke
 
     halo = withStroke(linewidth=4 * POINTS_PER_PX, foreground=PAPER)
-    axes.text(x, y, text, color=color, va=va, ha=ha, fontproperties=_face(strong), path_effects=[halo], zorder=7,
-              linespacing=1.15, clip_on=False)
+    axes.text(
+        x,
+        y,
+        text,
+        color=color,
+        va=va,
+        ha=ha,
+        fontproperties=_face(strong),
+        path_effects=[halo],
+        zorder=7,
+        linespacing=1.15,
+        clip_on=False,
+    )
 
 
 def _face(strong: bool = False) -> Any:

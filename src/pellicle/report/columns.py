@@ -28,7 +28,7 @@ class Align(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: what stands over it, how its cells stand, and its width in characters (0: what is left of the line)."""
+    """One column: what stands over it, how its cells stand, and its width in characters (0: the rest of the line)."""
 
     head: str
     align: Align = Align.RIGHT
@@ -48,7 +48,8 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[str]], width: int) 
 
     A cell of text wraps inside its column; a figure never does.
 
-    >>> for lines in table([Column("", Align.LEFT), Column("kg", Align.POINT, 8)], [("salt", "1.6"), ("cure", "0.202")], 20):
+    >>> columns = [Column("", Align.LEFT), Column("kg", Align.POINT, 8)]
+    >>> for lines in table(columns, [("salt", "1.6"), ("cure", "0.202")], 20):
     ...     print("".join(lines))
       salt         1.6
       cure         0.202

@@ -1,4 +1,7 @@
-"""Answers as JSON documents: plain numbers in the unit of their name, unknown as null, one schema for each kind."""
+"""Answers as JSON documents: plain numbers in the unit of their name, unknown as null, one schema for each kind.
+
+What only the plan needs is imported when a plan is written, so that the calculators start quickly.
+"""
 
 from __future__ import annotations
 
@@ -6,32 +9,27 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from pellicle.figure import Figure
-from pellicle.report.document_model import (
-    CautionDocument,
-    CheckDocument,
-    FigureDocument,
-    InputDocument,
-    PlanDocument,
-    Shape,
-)
-from pellicle.report.placing import text_of, where_of
-from pellicle.report.withheld import withheld
-from pellicle.rules.verdict import Check
+from pellicle.report.shapes import CheckDocument, FigureDocument, InputDocument, Shape
 from pellicle.source import Source, cited
 
 if TYPE_CHECKING:
     from pellicle.answers.cure import CureCalcAnswer
     from pellicle.answers.plan_answer import PlanAnswer
     from pellicle.answers.rules import RulesAnswer
+    from pellicle.figure import Figure
     from pellicle.food.ingredient import Ingredient
     from pellicle.food.water_activity import WaterActivity
+    from pellicle.rules.verdict import Check
 
 Document = dict[str, Any]
 
 
 def plan_document(answer: PlanAnswer) -> Document:
     """Return the plan as a document under ``pellicle.plan/1``; a refused plan carries no amount anywhere."""
+    from pellicle.report.document_model import CautionDocument, PlanDocument
+    from pellicle.report.placing import text_of, where_of
+    from pellicle.report.withheld import withheld
+
     answer = withheld(answer)
     made = {
         "checks": [_check(check) for check in answer.checks],
@@ -68,7 +66,7 @@ def ingredients_document(ingredients: Iterable[Ingredient]) -> Document:
     from pellicle.report.calculator_model import IngredientDocument, IngredientsDocument
 
     rows = [IngredientDocument.model_validate(_fields(IngredientDocument, one, _made_of(one))) for one in ingredients]
-    return IngredientsDocument(ingredients=rows).model_dump(mode="json", by_alias=True)
+    return IngredientsDocument.model_validate({"ingredients": rows}).model_dump(mode="json", by_alias=True)
 
 
 def rules_document(answer: RulesAnswer) -> Document:

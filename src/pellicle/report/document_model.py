@@ -1,71 +1,16 @@
-"""The shape of the JSON documents: every key with its unit and meaning. The published schemas are generated from it.
+"""The shape of a plan as JSON: every key with its unit and meaning. The published schema is generated from it.
 
-Keys are plain numbers in the unit of their name; unknown is null. A key may be added under the same schema number; a key
-that goes or changes its meaning raises it.
+Keys are plain numbers in the unit of their name; unknown is null. A key may be added under the same schema number; a
+key that goes or changes its meaning raises it.
 """
 
 from __future__ import annotations
 
-import math
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import Field
 
-from pellicle.message import Message
-
-
-def _known(value: object) -> object:
-    return None if isinstance(value, float) and not math.isfinite(value) else value
-
-
-def _said(value: object) -> object:
-    return str(value) if isinstance(value, Message) else value
-
-
-Number = Annotated[float | None, BeforeValidator(_known)]
-Text = Annotated[str, BeforeValidator(_said)]
-Verdict = Literal["met", "not met", "cannot tell"]
-
-
-class Shape(BaseModel):
-    model_config = ConfigDict(
-        from_attributes=True, extra="forbid", frozen=True, populate_by_name=True, allow_inf_nan=False
-    )
-
-
-class SourceDocument(Shape):
-    """One source and how well it is known."""
-
-    key: str = Field(description="The name under which figures and checks refer to it.")
-    title: str = Field(description="What to look up.")
-    known: Literal["seen", "secondary", "memory", "common practice", "computed"] = Field(
-        description="How it is known: its text seen, quoted by another, remembered, common practice, or computed here."
-    )
-    note: str = Field(description="What else is known of it.")
-    to_verify: bool = Field(description="True where it rests on memory or on nobody's text and is yet to be verified.")
-
-
-class InputDocument(Shape):
-    """One input of a figure."""
-
-    name: str = Field(description="What went in, in words.")
-    value: str = Field(description="Its value with its unit, as text.")
-
-
-class FigureDocument(Shape):
-    """The range and origin of a number elsewhere in the document."""
-
-    value: Number = Field(description="The number.")
-    unit: str = Field(description="Its unit; empty for a pure number.")
-    low: Number = Field(description="The low end of its range, or null.")
-    high: Number = Field(description="The high end of its range, or null.")
-    level: float = Field(description="The share of cases the range is meant to hold, such as 0.9.")
-    kind: Literal["measured", "computed", "bound", "assumed"] = Field(description="How it came about.")
-    digits: int = Field(description="The decimals its uncertainty bears.")
-    how: Text | None = Field(description="The rule it follows, in words.")
-    inputs: list[InputDocument] = Field(description="What it was computed from.")
-    sources: list[str] = Field(description="Keys into sources.")
-    flags: list[str] = Field(description="What was out of range or clipped on the way to it.")
+from pellicle.report.shapes import CheckDocument, FigureDocument, Number, Shape, SourceDocument, Text, Verdict
 
 
 class LineDocument(Shape):
@@ -94,7 +39,9 @@ class CureDocument(Shape):
     limit_ppm: Number = Field(description="The limit in this jurisdiction on this date, ppm; null where none is known.")
     verdict: Verdict = Field(description="The verdict on the ingoing amount.")
     worst_case_ppm: Number = Field(description="The worst case where the amount taken up is not known, ppm.")
-    other_official_ppm: Number = Field(description="The answer of the other official arithmetic, where there are two, ppm.")
+    other_official_ppm: Number = Field(
+        description="The answer of the other official arithmetic, where there are two, ppm."
+    )
     finished_undepleted_ppm: Number = Field(description="Ingoing agent counted on the finished weight, ppm.")
     largest_lawful_kg: Number = Field(description="The most of this cure that stays inside the limit, kg.")
     arithmetic: list[Text] = Field(description="The sums in words; empty when the plan is refused.")
@@ -127,7 +74,9 @@ class PullDocument(Shape):
     kg: Number = Field(description="The weight to pull at, kg; null if none can be named.")
     percent_of_raw: Number = Field(description="The same as % of green weight.")
     percent_of_marinated: Number = Field(description="The same as % of the weight on the rack.")
-    low_kg: Number = Field(description="The low end of how far this weight would move if the batch were known better, kg.")
+    low_kg: Number = Field(
+        description="The low end of how far this weight would move if the batch were known better, kg."
+    )
     high_kg: Number = Field(description="The high end, kg.")
     likely_kg: Number = Field(description="Where the wettest pieces most likely meet the limit, kg.")
     batch_mean_aw: Number = Field(description="The batch mean to aim for.")
@@ -162,24 +111,6 @@ class YieldDocument(Shape):
     base: str = Field(description="What the yield is counted on.")
     base_kg: float = Field(description="The weight of that base, kg.")
     percent: float = Field(description="The pull weight as % of it.")
-
-
-class CheckDocument(Shape):
-    """A limit applied to a value."""
-
-    id: str = Field(description="The check's name; stays the same from version to version.")
-    title: Text = Field(description="What it asks.")
-    group: Literal["own limits", "rules", "product", "information"] = Field(description="What it belongs to.")
-    verdict: Verdict = Field(description="The verdict.")
-    value: Number = Field(description="The value judged, in unit; null if there is none.")
-    limit: Number = Field(description="The limit, in unit; null if there is none.")
-    unit: str = Field(description="The unit of value, limit and margin.")
-    direction: str = Field(description="Whether the limit is an `at most` or an `at least`.")
-    margin: Number = Field(description="How far the value stands inside the limit, in unit; negative outside.")
-    why: Text = Field(description="The reason in words.")
-    source: str = Field(description="Where the limit stands: its clause, else its first source.")
-    sources: list[str] = Field(description="Keys into sources.")
-    blocking: bool = Field(description="False for a check that informs and never stops a release.")
 
 
 class LikeLineDocument(Shape):
@@ -219,21 +150,27 @@ class CautionDocument(Shape):
 class PlanDocument(Shape):
     """What `pellicle plan --json` prints."""
 
-    schema_id: Literal["pellicle.plan/1"] = Field("pellicle.plan/1", alias="schema", description="Name and number of this shape.")
+    schema_id: Literal["pellicle.plan/1"] = Field(
+        "pellicle.plan/1", alias="schema", description="Name and number of this shape."
+    )
     product: str = Field(description="The product's name.")
     jurisdiction: str = Field(description="Whose rules were applied.")
     on: str = Field(description="The date whose rules were applied, YYYY-MM-DD.")
     sentence: Text = Field(description="The answer in one sentence.")
-    refused: Text | None = Field(description="Why no amounts are given, or null. When set, every amount to weigh is null.")
+    refused: Text | None = Field(
+        description="Why no amounts are given, or null. When set, every amount to weigh is null."
+    )
     raw_kg: float = Field(description="Green weight, kg.")
     total_kg: Number = Field(description="All lines together, kg.")
     marinated_kg: Number = Field(description="On the rack after uptake, kg.")
     marinated_low_kg: Number = Field(description="Low end of that, kg.")
     marinated_high_kg: Number = Field(description="High end of that, kg.")
-    scale_division_kg: Number = Field(description="The division of the scale the lines were rounded to, kg; null if not stated.")
+    scale_division_kg: Number = Field(
+        description="The division of the scale the lines were rounded to, kg; null if not stated."
+    )
     lines: list[LineDocument] = Field(description="What to weigh.")
     cure: CureDocument | None = Field(description="The cure, or null if there is none.")
-    pull: PullDocument = Field(description="The weight to pull at.")
+    pull: PullDocument = Field(description="The weight to pull at, with its range.")
     curve: list[PointDocument] = Field(description="The product at each weight on the way down.")
     yields: list[YieldDocument] = Field(description="Yields at the pull, each with its base.")
     like: LikeDocument | None = Field(description="The comparison with another product, or null.")
@@ -243,4 +180,6 @@ class PlanDocument(Shape):
     facts: list[Text] = Field(description="Remarks on the formula.")
     flags: list[str] = Field(description="What was out of range or clipped.")
     sources: list[SourceDocument] = Field(description="Every source the document rests on.")
-    figures: dict[str, FigureDocument] = Field(description="Ranges and origins, by JSON pointer to the number they belong to.")
+    figures: dict[str, FigureDocument] = Field(
+        description="Ranges and origins, by JSON pointer to the number they belong to."
+    )

@@ -12,7 +12,7 @@ _CODES = MappingProxyType({"bold": "1", "rust": "38;5;130", "ochre": "38;5;136",
 
 
 def painter(colour: bool) -> Paint:
-    """Return a function of ink (``bold``, ``rust``, ``ochre``, ``soft``, or several) and text, which paints or does not.
+    """Return a function of ink (``bold``, ``rust``, ``ochre``, ``soft``, or several) and text that paints or does not.
 
     >>> painter(False)("rust bold", "not met")
     'not met'

@@ -87,13 +87,13 @@ def significant_decimals(value: float, significant: int = SIGNIFICANT, least: in
     return max(least, significant - 1 - math.floor(math.log10(abs(value))))
 
 
-def batch_digits(raw_kg: float) -> int:
-    """Return the decimals of a batch's weights in kg: about a thousandth of the green weight, finer than any range here.
+def batch_digits(kg: float) -> int:
+    """Return the decimals of a batch's weight in kg, as ``units.show_mass`` prints it in the opening sentence.
 
-    >>> batch_digits(84.0), batch_digits(5.0), batch_digits(1.0), batch_digits(1200.0)
-    (1, 2, 3, 0)
+    >>> batch_digits(84.0), batch_digits(8.95), batch_digits(0.747), batch_digits(1200.0)
+    (1, 2, 3, 1)
     """
-    return max(0, math.ceil(-math.log10(raw_kg / 1000) - 0.5)) if raw_kg > 0 else 1
+    return significant_decimals(kg, 3, least=1)
 
 
 def glued(text: str) -> str:

@@ -35,7 +35,7 @@ _SECTIONS = MappingProxyType(
 
 
 def placed(cautions: Iterable[Caution | Message], section: Section) -> list[str]:
-    """Return the texts of the cautions that belong to a section; one without a place of its own stands with the checks."""
+    """Return the texts of the cautions that belong to a section; one without a place stands with the checks."""
     return [text_of(caution) for caution in cautions if _SECTIONS[where_of(caution)] is section]
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from pellicle.answers.plan_answer import CurvePoint, PlanAnswer, PlanLine, Pull, RackPull
 from pellicle.report.numerals import batch_digits, number, plain, significant_decimals, span, weighed, word
+from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.rules.words import apart
 from pellicle.rules.words import plain as shortest
-from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.units.kinds import GRAM_KG, OUNCE_KG, POUND_KG
 
 MOST_WEIGHTS = 9
@@ -88,17 +88,16 @@ def total_rows(answer: PlanAnswer) -> list[WeighRow]:
         percent = number(sum(line.percent_of_raw for line in answer.lines), 2)
         kg = answer.total_kg
         rows.append(
-            WeighRow(
-                word("total"), percent, weighed(kg), pounds(kg), scale_metric(kg), scale_us(kg), "", emphasis=True
-            )
+            WeighRow(word("total"), percent, weighed(kg), pounds(kg), scale_metric(kg), scale_us(kg), "", emphasis=True)
         )
     if answer.marinated_kg is not None:
         percent = number(100 * answer.marinated_kg / answer.raw_kg, 1)
         low, high, digits = answer.marinated_low_kg, answer.marinated_high_kg, batch_digits(answer.raw_kg)
         known = low is None or high is None or number(low, digits) == number(high, digits)
         carries = "" if known else word("likely_between", span=span(low, high, digits))
-        kg, us = number(answer.marinated_kg, digits), number(answer.marinated_kg / POUND_KG, digits)
-        rows.append(WeighRow(word("on_the_rack"), percent, kg, us, f"{kg} kg", f"{us} lb", carries, emphasis=True))
+        metric, us = number(answer.marinated_kg, digits), number(answer.marinated_kg / POUND_KG, digits)
+        name = word("on_the_rack")
+        rows.append(WeighRow(name, percent, metric, us, f"{metric} kg", f"{us} lb", carries, emphasis=True))
     return rows
 
 
@@ -111,7 +110,7 @@ def weight_rows(answer: PlanAnswer) -> list[WeightRow]:
 
 def rack_rows(answer: PlanAnswer) -> list[RackRow]:
     """Return one row for each rack that the product names."""
-    return [_rack_row(rack) for rack in answer.pull.racks]
+    return [_rack_row(rack, pull_digits(answer)) for rack in answer.pull.racks]
 
 
 def check_rows(checks: Sequence[Check]) -> list[CheckRow]:
@@ -120,9 +119,8 @@ def check_rows(checks: Sequence[Check]) -> list[CheckRow]:
 
 
 def pull_digits(answer: PlanAnswer) -> int:
-    """Return the decimals of weights on the way down: those of the pull's own figure, else those of the batch."""
-    figure = answer.figures.get("/pull/kg")
-    return figure.digits if figure else batch_digits(answer.raw_kg)
+    """Return the decimals of weights on the way down: those of the pull weight, or of the batch if there is none."""
+    return batch_digits(answer.raw_kg if answer.pull.kg is None else answer.pull.kg)
 
 
 def pounds(kg: float | None) -> str:
@@ -165,6 +163,18 @@ def scale_us(kg: float | None) -> str:
     return f"{number(oz, 2 if oz >= 1 else 3)} oz"
 
 
+def judged(value: float | None, limit: float | None, digits: int) -> str:
+    """Return a value that was judged, with more decimals only where rounding would put it on its limit.
+
+    >>> judged(500.0, 546.875, 0), judged(200.04, 200.0, 0), judged(200.0, 200.0, 0)
+    ('500', '200.04', '200')
+    """
+    said = number(value, digits)
+    if value is None or limit is None or value == limit or float(said) != limit:
+        return said
+    return apart(value, limit, digits)[0]
+
+
 def mark_of(verdict: str) -> str:
     """Return the verdict with its mark in plain characters."""
     signs = {Verdict.MET: "[#]", Verdict.NOT_MET: "[/]", Verdict.CANNOT_TELL: "[:]"}
@@ -172,7 +182,7 @@ def mark_of(verdict: str) -> str:
 
 
 def _weigh_row(line: PlanLine) -> WeighRow:
-    name = plain(line.label or line.ingredient)
+    name = plain(line.ingredient or line.label)
     if line.is_meat:
         name = word("green_weight_of", name=name)
     carries = "; ".join(plain(str(text)) for text in line.carries)
@@ -224,8 +234,8 @@ def _weight_row(point: CurvePoint, pull: Pull, is_pull: bool, digits: int) -> We
     mark = plain(str(point.mark)) if point.mark is not None else ""
     if not mark and is_pull:
         mark = word("pull")
-    if not mark and pull.kg is not None and not point.inside:
-        mark = word("too_wet")
+    if pull.kg is not None and not point.inside and not is_pull:
+        mark = f"{mark}; {word('too_wet')}" if mark else word("too_wet")
     return WeightRow(
         mark,
         number(point.kg, digits),
@@ -240,13 +250,13 @@ def _weight_row(point: CurvePoint, pull: Pull, is_pull: bool, digits: int) -> We
     )
 
 
-def _rack_row(rack: RackPull) -> RackRow:
+def _rack_row(rack: RackPull, digits: int) -> RackRow:
     return RackRow(
         plain(rack.name),
         weighed(rack.tare_kg),
         "" if rack.loaded_kg is None else weighed(rack.loaded_kg),
-        "" if rack.pull_kg is None else number(rack.pull_kg, 2),
-        "" if rack.pull_kg is None else number(rack.pull_kg / POUND_KG, 2),
+        "" if rack.pull_kg is None else number(rack.pull_kg, digits),
+        "" if rack.pull_kg is None else number(rack.pull_kg / POUND_KG, digits),
         number(rack.percent_of_loaded, 1),
         rack.marked,
     )
@@ -254,10 +264,8 @@ def _rack_row(rack: RackPull) -> RackRow:
 
 def _check_row(check: Check) -> CheckRow:
     unit = f" {check.unit}" if check.unit and check.unit != "aw" else ""
-    value = "" if check.value is None else number(check.value, check.digits)
+    value = "" if check.value is None else judged(check.value, check.limit, check.digits)
     limit = "" if check.limit is None else shortest(check.limit)
-    if check.value is not None and check.limit is not None:
-        value, limit = apart(check.value, check.limit, check.digits)
     return CheckRow(
         str(check.verdict),
         plain(str(check.title)),

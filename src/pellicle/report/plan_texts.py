@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from pellicle.answers.cure import CureCalcAnswer
-from pellicle.answers.plan_answer import CureAnswer, PlanAnswer, Pull
-from pellicle.report.numerals import at_most, number, plain, span, weighed, word
-from pellicle.report.plan_rows import CheckRow, mark_of, pounds
-from pellicle.rules.words import apart, cut_mass
+from typing import TYPE_CHECKING
+
+from pellicle.report.numerals import at_most, batch_digits, number, plain, span, weighed, word
+from pellicle.report.plan_rows import CheckRow, judged, mark_of, pounds
+from pellicle.rules.words import cut_mass
 from pellicle.rules.words import plain as shortest
+
+if TYPE_CHECKING:
+    from pellicle.answers.cure import CureCalcAnswer
+    from pellicle.answers.plan_answer import CureAnswer, PlanAnswer, Pull
 
 PPM_DIGITS = 1
 
@@ -32,9 +36,8 @@ def cure_texts(cure: CureAnswer | CureCalcAnswer, marked: bool = True) -> list[s
 
     The first text opens with the verdict in plain characters if ``marked``.
     """
-    ppm, limit = number(cure.ingoing_ppm, PPM_DIGITS), word("no_limit_known")
+    ppm, limit = judged(cure.ingoing_ppm, cure.limit_ppm, PPM_DIGITS), word("no_limit_known")
     if cure.limit_ppm is not None:
-        ppm = apart(cure.ingoing_ppm, cure.limit_ppm, PPM_DIGITS)[0] if cure.ingoing_ppm is not None else ppm
         limit = word("limit_ppm", ppm=shortest(cure.limit_ppm))
     ingoing = word("ppm_unknown") if cure.ingoing_ppm is None else word("ppm", ppm=ppm)
     said = word("cure_ingoing", ppm=ingoing, agent=plain(cure.agent), basis=plain(str(cure.basis)), limit=limit)
@@ -57,9 +60,9 @@ def pull_texts(pull: Pull, digits: int) -> list[str]:
         return [word("pull_unknown", aw=target, why=why)]
     texts = [word("pull_holds", kg=number(pull.kg, digits), aw=target, confidence=confidence)]
     if pull.batch_mean_aw is not None:
-        texts.append(word("pull_aim", mean=at_most(pull.batch_mean_aw, 3), sd=number(pull.piece_sd, 3)))
+        texts.append(word("pull_aim", mean=at_most(pull.batch_mean_aw, 3)))
     if pull.reading_at_most is not None:
-        texts.append(word("pull_reading", aw=at_most(pull.reading_at_most, 3)))
+        texts.append(word("pull_reading", aw=at_most(pull.reading_at_most, 3), sd=number(pull.piece_sd, 3)))
     if pull.low_kg is not None and pull.high_kg is not None:
         texts.append(word("pull_range", span=span(pull.low_kg, pull.high_kg, digits)))
     if pull.likely_kg is not None:
@@ -83,8 +86,9 @@ def reason_text(row: CheckRow) -> str:
 
 def yields_text(answer: PlanAnswer) -> str:
     """Return the yields at the pull, each with its base and the weight of that base; empty if there are none."""
+    digits = batch_digits(answer.raw_kg)
     parts = [
-        word("yield_of", percent=number(one.percent, 1), base=plain(one.base), kg=weighed(one.base_kg))
+        word("yield_of", percent=number(one.percent, 1), base=plain(one.base), kg=number(one.base_kg, digits))
         for one in answer.yields
     ]
     return "; ".join(parts)

@@ -1,4 +1,4 @@
-"""The process sheet on paper: the plan as data handed to a typst template, so that no text of a user can become markup."""
+"""The process sheet on paper: the plan handed to a typst template as data, so that no text can become markup."""
 
 from __future__ import annotations
 
@@ -30,19 +30,57 @@ from pellicle.source import Source
 
 MOST_PAGES = 2
 PAPERS = MappingProxyType({"letter": "us-letter", "a4": "a4"})
-# Tried in turn until the sheet fits: roomy with blanks to write in; smaller without them; and without the reasons of checks.
-SETTINGS = ({"tight": False, "brief": False}, {"tight": True, "brief": False}, {"tight": True, "brief": True})
-LABELS = (
-    "formula cure house weight pull_head racks checks assumed sources yields weighed lot lot_code date by percent_of_raw of_green "
-    "of_rack aw_pieces tare_kg loaded_kg pull_at_kg pull_at_lb of_load not_blocking like_here like_other like_factor like_new "
-    "to_weigh reasons_elsewhere metric us chart_alt page of_pages to_be_verified"
-).split()
+# Tried in turn until the sheet fits: roomy; smaller; without blanks to write weights in; without the reasons of checks.
+SETTINGS = (
+    {"blanks": True, "tight": False, "brief": False},
+    {"blanks": True, "tight": True, "brief": False},
+    {"blanks": False, "tight": True, "brief": False},
+    {"blanks": False, "tight": True, "brief": True},
+)
+LABELS = [
+    "formula",
+    "cure",
+    "house",
+    "weight",
+    "pull_head",
+    "racks",
+    "checks",
+    "assumed",
+    "sources",
+    "yields",
+    "weighed",
+    "lot",
+    "lot_code",
+    "date",
+    "by",
+    "percent_of_raw",
+    "of_green",
+    "of_rack",
+    "aw_pieces",
+    "tare_kg",
+    "loaded_kg",
+    "pull_at_kg",
+    "pull_at_lb",
+    "of_load",
+    "not_blocking",
+    "like_here",
+    "like_other",
+    "like_factor",
+    "like_new",
+    "to_weigh",
+    "reasons_elsewhere",
+    "metric",
+    "us",
+    "chart_alt",
+    "page",
+    "of_pages",
+]
 
 
 def plan_pdf(answer: PlanAnswer, paper: str = "letter") -> bytes:
     """Return the plan as a PDF of one or two pages, on US Letter or A4; the same answer gives the same bytes.
 
-    A sheet that would run over two pages is set smaller, without the blanks to write weights in, and then without the
+    A sheet that would run over two pages is set smaller, then without the blanks to write weights in, then without the
     reasons of checks; nothing else is ever left out, so the most crowded may still take a third page. InputError
     ``report.no_sheet`` if the plan is refused: over a cure limit nothing to weigh is put on paper; ``report.paper`` if
     ``paper`` is neither ``letter`` nor ``a4``.
@@ -81,7 +119,6 @@ def sheet_data(answer: PlanAnswer, paper: str) -> dict[str, Any]:
         "checks": _checks(answer),
         "assumptions": [str(text) for text in answer.assumptions],
         "sources": _sources(answer.sources),
-        "sources_rest": word("sources_rest", count=sum(not source.to_verify for source in answer.sources)),
     }
     tidied: dict[str, Any] = _tidied(data)
     tidied["chart"] = aw_chart(answer).decode() if answer.curve else None
@@ -111,8 +148,11 @@ def _compiled(answer: PlanAnswer, paper: str, form: Literal["pdf", "png"], ppi: 
 def _cure(answer: PlanAnswer) -> dict[str, Any] | None:
     if answer.cure is None:
         return None
-    first, *rest = cure_texts(answer.cure, marked=False)
-    return {"method": answer.cure.method, "verdict": str(answer.cure.verdict), "ingoing": first, "texts": rest}
+    cure = answer.cure
+    first, *rest = cure_texts(cure, marked=False)
+    steps = len(cure.arithmetic)
+    said = {"ingoing": first, "arithmetic": rest[:steps], "also": " ".join(rest[steps:])}
+    return {"method": cure.method, "verdict": str(cure.verdict), **said}
 
 
 def _rack(row: plan_rows.RackRow) -> dict[str, Any]:
@@ -138,9 +178,11 @@ def _checks(answer: PlanAnswer) -> list[dict[str, Any]]:
     return [group for group in groups if group["rows"]]
 
 
-def _sources(sources: tuple[Source, ...]) -> list[dict[str, Any]]:
-    ordered = sorted(sources, key=lambda source: not source.to_verify)
-    return [{"title": source.title, "to_verify": source.to_verify} for source in ordered]
+def _sources(sources: tuple[Source, ...]) -> list[str]:
+    unverified = [source.title for source in sources if source.to_verify]
+    others = len(sources) - len(unverified)
+    said = [word("sources_unverified", titles="; ".join(unverified))] if unverified else []
+    return [*said, word("sources_others", count=others)] if others else said
 
 
 def _tidied(value: Any) -> Any:

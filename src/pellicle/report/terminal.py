@@ -28,8 +28,8 @@ TEXT_INDENT = 2
 def plan_page(answer: PlanAnswer, width: int = 100, colour: bool = False, units: str = "both") -> str:
     """Return the plan as text, no line longer than ``width`` characters (80 at the least).
 
-    ``units`` is ``metric``, ``us`` or ``both``. Colour codes appear only if ``colour``. A plan that is refused shows its
-    finding, the largest lawful amount of its cure and its checks, and no amount to weigh.
+    ``units`` is ``metric``, ``us`` or ``both``. Colour codes appear only if ``colour``. A plan that is refused shows
+    its finding, the largest lawful amount of its cure and its checks, and no amount to weigh.
     """
     paint, width, answer = painter(colour), max(width, NARROWEST), withheld(answer)
     sections = [_opening(answer, width, paint)]
@@ -147,7 +147,11 @@ def _pull(answer: PlanAnswer, width: int, paint: Paint, units: str) -> list[str]
 def _racks(answer: PlanAnswer, width: int, units: str) -> list[str]:
     both = [Column(word("pull_at_kg"), Align.POINT, 12)] if units != "us" else []
     both += [Column(word("pull_at_lb"), Align.POINT, 12)] if units != "metric" else []
-    columns = [Column("", Align.LEFT), Column(word("tare_kg"), Align.POINT, 9), Column(word("loaded_kg"), Align.POINT, 12)]
+    columns = [
+        Column("", Align.LEFT),
+        Column(word("tare_kg"), Align.POINT, 9),
+        Column(word("loaded_kg"), Align.POINT, 12),
+    ]
     columns += [*both, Column(word("of_load"), width=12)]
     cells = []
     for row in plan_rows.rack_rows(answer):

@@ -20,7 +20,7 @@ _COLUMNS = (
     Column("", Align.LEFT, MARK_WIDTH),
     Column("", Align.LEFT),
     Column("", Align.RIGHT, 12),
-    Column("", Align.LEFT, 18),
+    Column("", Align.LEFT, 20),
 )
 
 

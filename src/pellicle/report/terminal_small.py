@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
+from typing import TYPE_CHECKING
 
-from pellicle.answers.cure import CureCalcAnswer
-from pellicle.answers.rules import RuleRow, RulesAnswer
-from pellicle.food.ingredients import Ingredient
 from pellicle.food.solutes import solute
-from pellicle.food.water_activity import WaterActivity
 from pellicle.report.columns import Align, Column, heading, table, wrapped
 from pellicle.report.ink import painter
 from pellicle.report.numerals import number, plain, span, word
@@ -17,6 +14,12 @@ from pellicle.report.plan_rows import check_rows
 from pellicle.report.plan_texts import cure_texts, lawful_text
 from pellicle.report.terminal_checks import check_lines, sources_line
 from pellicle.source import Known, Source, cited
+
+if TYPE_CHECKING:
+    from pellicle.answers.cure import CureCalcAnswer
+    from pellicle.answers.rules import RuleRow, RulesAnswer
+    from pellicle.food.ingredient import Ingredient
+    from pellicle.food.water_activity import WaterActivity
 
 PERCENT = 100
 TEXT_INDENT = 2
@@ -47,7 +50,10 @@ def cure_page(answer: CureCalcAnswer, width: int = 100, colour: bool = False) ->
     sentence, *rest = cure_texts(answer)
     lines = [paint("bold", line) for line in wrapped(sentence, width)]
     about = word(
-        "cure_about", method=answer.method or word("no_method"), jurisdiction=plain(answer.jurisdiction).upper(), on=answer.on
+        "cure_about",
+        method=answer.method or word("no_method"),
+        jurisdiction=plain(answer.jurisdiction).upper(),
+        on=answer.on,
     )
     lines += wrapped(about, width)
     lines += ["", *_paragraphs([*rest, lawful_text(answer)], width), "", paint("bold", word("checks").upper())]
@@ -91,9 +97,14 @@ def sources_page(sources: Sequence[Source], width: int = 100, colour: bool = Fal
     for known in (Known.MEMORY, Known.PRACTICE, Known.SECONDARY, Known.SEEN, Known.COMPUTED):
         members = sorted((source for source in sources if source.known is known), key=lambda source: source.key)
         if members:
-            lines += ["", paint("ochre bold" if members[0].to_verify else "bold", word(f"known_{known.name.lower()}").upper())]
+            lines += [
+                "",
+                paint("ochre bold" if members[0].to_verify else "bold", word(f"known_{known.name.lower()}").upper()),
+            ]
         for source in members:
-            text = f"{source.key}: {source.title}." if not source.note else f"{source.key}: {source.title}. {source.note}"
+            text = (
+                f"{source.key}: {source.title}." if not source.note else f"{source.key}: {source.title}. {source.note}"
+            )
             lines += wrapped(text, width, TEXT_INDENT, NOTE_INDENT)
     return "\n".join(lines)
 
@@ -114,7 +125,11 @@ def _ingredient_cells(one: Ingredient) -> tuple[str, ...]:
 
 
 def _ingredient_notes(one: Ingredient, width: int) -> list[str]:
-    texts = [str(one.normalised) if one.normalised is not None else "", *(str(remark) for remark in one.remarks), one.note]
+    texts = [
+        str(one.normalised) if one.normalised is not None else "",
+        *(str(remark) for remark in one.remarks),
+        one.note,
+    ]
     if one.density_kg_m3 is not None:
         texts.append(word("density", density=number(one.density_kg_m3, 0)))
     if one.aliases:
@@ -127,10 +142,16 @@ def _ingredient_notes(one: Ingredient, width: int) -> list[str]:
 def _rule_lines(row: RuleRow, width: int) -> list[str]:
     columns = [Column("", Align.LEFT), Column("", Align.RIGHT, 22)]
     about = ", ".join(part for part in (row.agent, row.product, row.basis, row.counted_as, row.condition) if part)
-    limit = "" if row.limit is None else f"{word(row.bound.replace(' ', '_'), value=f'{row.limit:.10g}')} {row.unit}".strip()
+    limit = (
+        ""
+        if row.limit is None
+        else f"{word(row.bound.replace(' ', '_'), value=f'{row.limit:.10g}')} {row.unit}".strip()
+    )
     (lines,) = table(columns, [(plain(about), limit)], width)
     printed = ": ".join(part for part in (row.clause, row.as_printed) if part) + "."
-    times = " ".join(word(name, day=day) for name, day in (("in_force_from", row.since), ("in_force_until", row.until)) if day)
+    times = " ".join(
+        word(name, day=day) for name, day in (("in_force_from", row.since), ("in_force_until", row.until)) if day
+    )
     use = "" if row.use == "blocks" else word(f"use_{row.use}")
     verify = word("verify") if row.to_verify else ""
     said = " ".join(part for part in (printed, times, use, verify) if part)

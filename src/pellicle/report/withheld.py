@@ -1,4 +1,4 @@
-"""What may be shown of a plan whose cure stands over its limit: the finding, and no amount that could be weighed out."""
+"""What may be shown of a plan whose cure stands over its limit: the finding, and no amount to weigh."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from pellicle.answers.plan_answer import PlanAnswer
 def withheld(answer: PlanAnswer) -> PlanAnswer:
     """Return the answer as it may be shown; one that is refused keeps its finding, checks and cautions only.
 
-    Taken away are every amount, the pull weight, the curve, the yields, and remarks in which an amount could stand. What is
-    left says what is wrong and the largest lawful amount of that cure. Every rendering passes through here, so that none of
-    them depends on the answer having been emptied already.
+    Taken away are every amount, the pull weight, the curve, the yields, and remarks in which an amount could stand.
+    What is left says what is wrong and the largest lawful amount of that cure. Every rendering passes through here, so
+    that none of them depends on the answer having been emptied already.
     """
     if answer.refused is None:
         return answer
