@@ -23,9 +23,8 @@ def arguments(found: Relation) -> list[str]:
 def unit_of(argument: str, others: set[str], text: str) -> str | None:
     """Return the unit in brackets behind an argument's name; only names that share it may stand between."""
     for hit in re.finditer(rf"\b{re.escape(argument)}\b([^\[\]]*)\[([^\[\]]+)\]", text):
-        between = hit.group(1)
-        named = {other for other in others if re.search(rf"\b{re.escape(other)}\b", between)}
-        if not named or re.fullmatch(r"(?:[\s,`]|and|or|\w+)*", between):
+        words = set(re.findall(r"\w+", hit.group(1)))
+        if not words & others or words <= others | {"and", "or"}:
             return hit.group(2)
     return None
 
