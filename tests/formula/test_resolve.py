@@ -51,6 +51,29 @@ def test_a_cure_by_target_is_solved_from_its_strength() -> None:
     assert kg["curing salt"] == pytest.approx(0.24)
 
 
+def test_a_cure_by_target_that_is_tumbled_never_exceeds_it_however_much_is_taken_up() -> None:
+    made = product(
+        line("water", "10 %"),
+        line("curing salt", "150 ppm nitrite of raw", nitrite="6.25 %"),
+        raw="100 kg",
+        cure_method=CureMethod.TUMBLED,
+        uptake=Uptake(taken_share=0.9),
+    )
+    _, kg = weighed(made)
+    assert kg["curing salt"] == pytest.approx(0.24)
+
+
+def test_a_cure_by_target_that_is_injected_counts_the_pump() -> None:
+    made = product(
+        line("water", "19 %"),
+        line("curing salt", "150 ppm nitrite of raw", nitrite="6.25 %"),
+        cure_method=CureMethod.INJECTED,
+        uptake=Uptake(pickup_share=0.15),
+    )
+    formula, kg = weighed(made)
+    assert kg["curing salt"] * 0.0625 * 0.15 / formula.solution_kg == pytest.approx(150e-6)
+
+
 def test_a_cure_by_target_in_a_pickle_counts_the_pickup() -> None:
     made = product(
         line("water", "40 % of raw"),

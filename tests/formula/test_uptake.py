@@ -54,6 +54,12 @@ def test_an_unknown_immersion_takes_up_a_share_of_the_meat() -> None:
     assert (found.low, found.high, found.known) == (pytest.approx(0.02), pytest.approx(0.20), False)
 
 
+def test_an_immersion_says_what_it_leaves_out() -> None:
+    (note,) = marinate(marinade(), Uptake(pickup_share=0.1), CureMethod.IMMERSION_WHOLE).notes
+    assert "holds more of them" in str(note)
+    assert not marinate(marinade(), Uptake(pickup_share=0.1), CureMethod.TUMBLED).notes
+
+
 def test_a_rub_is_all_taken_up() -> None:
     found = marinate(rub(), Uptake(), CureMethod.RUBBED)
     assert (found.taken_share, found.sd, found.known) == (1.0, 0.0, True)

@@ -18,12 +18,12 @@ from dataclasses import dataclass
 from pellicle.errors import InputError
 from pellicle.food.composition import Composition
 from pellicle.food.ingredients import Catalogue, Ingredient
-from pellicle.formula.cure import Base, base_of
+from pellicle.formula.cure import DRY, Base, base_of
 from pellicle.formula.mixture import Portion, open_line
 from pellicle.formula.parts import LIQUID_FROM_WATER, Formula, Part
 from pellicle.formula.printed import percent
 from pellicle.formula.strength import agent_share
-from pellicle.product import Line, OwnIngredient, Product
+from pellicle.product import CureMethod, Line, OwnIngredient, Product
 from pellicle.units import Basis
 
 __all__ = ["Formula", "Part", "resolve"]
@@ -37,11 +37,11 @@ def resolve(
     """Return every line of a product with its mass [kg], for ``raw_kg`` of meat, for ``total_kg`` of meat and all the
     rest together, or for the green weight in the product.
 
-    A cure by target meets it under the official sum of the product's method: over the green weight when rubbed, ground
-    or unstated, and when tumbled or injected with an uptake that is not known (all of it counts as taken up); by the
-    pickup where that is weighed or stated; over meat and pickle together for ``immersion-whole``. The target is the
-    mass of the agent's salt as weighed, and what other lines bring of it comes on top. InputError, under the line's
-    field, for anything that cannot be weighed out.
+    A cure by target of raw puts that much of the agent into the green weight when rubbed, tumbled, ground or unstated,
+    even where some of the solution is known to stay behind: no more than the target can reach the meat. Injected and
+    immersed meat meets it under the official sum of its method, by the pickup, or over meat and pickle together for
+    ``immersion-whole``. The target is the mass of the agent's salt as weighed, and what other lines bring of it comes
+    on top. InputError, under the line's field, for anything that cannot be weighed out.
     """
     _refuse_weights(product, raw_kg, total_kg)
     shelf = catalogue.with_own(*product.own_ingredients).with_bags(*product.bags.values())
@@ -49,7 +49,7 @@ def resolve(
     opened = [open_line(line, _field(at), product.mixtures, shelf) for at, line in enumerate(product.formula)]
     _refuse_twice(product.formula, opened)
     reference_kg = _reference(product, raw_kg)
-    base = base_of(product.cure_method, product.uptake, any(_liquid(portions) for portions in opened))
+    base = _target_base(product, any(_liquid(portions) for portions in opened))
     shares = [
         _shares(line, at, portions, product, base, reference_kg)
         for at, (line, portions) in enumerate(zip(product.formula, opened, strict=True))
@@ -84,6 +84,11 @@ def _refuse_weights(product: Product, raw_kg: float | None, total_kg: float | No
     for value, field in ((raw_kg, "--raw"), (total_kg, "--total"), (product.meat.raw_kg, "meat.raw")):
         if value is not None and not (math.isfinite(value) and value > 0):
             raise InputError("formula.bad_weight", field=field, read=f"{value:g} kg")
+
+
+def _target_base(product: Product, liquid: bool) -> Base | None:
+    """What a target divides by: the official sum's base, but the green weight for what is tumbled."""
+    return DRY if product.cure_method is CureMethod.TUMBLED else base_of(product.cure_method, product.uptake, liquid)
 
 
 def _field(at: int) -> str:

@@ -31,7 +31,7 @@ class Marinated:
 
     ``taken_share`` is the share of everything added that went in; ``low`` to ``high`` its 90 % range where it was
     weighed or stated (``known``, with standard deviation ``sd``), else the whole range it may lie in. ``how`` says it
-    in words.
+    in words, ``notes`` what the balance leaves out.
     """
 
     taken_share: float
@@ -45,6 +45,7 @@ class Marinated:
     discarded: Composition
     known: bool
     how: Message
+    notes: tuple[Message, ...] = ()
 
 
 def marinate(
@@ -68,12 +69,12 @@ def marinate(
             else 0.0
         )
         low, high = max(0.0, share - LEVEL_Z * sd), min(1.0, share + LEVEL_Z * sd)
-        return _balance(formula, share, low, high, sd, True, how)
+        return _balance(formula, method, share, low, high, sd, True, how)
     if not formula.liquid_parts:
-        return _balance(formula, 1.0, 1.0, 1.0, 0.0, True, message("formula.uptake_dry"))
+        return _balance(formula, method, 1.0, 1.0, 1.0, 0.0, True, message("formula.uptake_dry"))
     low, high = _unknown_range(formula, method, overrides)
     how = message("formula.uptake_unknown", low=percent(low, 2), high=percent(high, 3))
-    return _balance(formula, (low + high) / 2, low, high, (high - low) / UNIFORM_WIDTH, False, how)
+    return _balance(formula, method, (low + high) / 2, low, high, (high - low) / UNIFORM_WIDTH, False, how)
 
 
 def composition_at(formula: Formula, meat: Composition, taken_share: Quantity) -> Composition:
@@ -121,7 +122,14 @@ def _unknown_range(formula: Formula, method: CureMethod | None, overrides: Mappi
 
 
 def _balance(
-    formula: Formula, share: float, low: float, high: float, sd: float, known: bool, how: Message
+    formula: Formula,
+    method: CureMethod | None,
+    share: float,
+    low: float,
+    high: float,
+    sd: float,
+    known: bool,
+    how: Message,
 ) -> Marinated:
     return Marinated(
         taken_share=share,
@@ -135,4 +143,5 @@ def _balance(
         discarded=formula.solution * (1 - share),
         known=known,
         how=how,
+        notes=(message("formula.uptake_immersed"),) if method in IMMERSIONS else (),
     )
