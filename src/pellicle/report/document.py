@@ -1,6 +1,6 @@
 """Answers as JSON documents: plain numbers in the unit of their name, unknown as null, one schema for each kind.
 
-What only the plan needs is imported when a plan is written, so that the calculators start quickly.
+The shapes are imported when a document is written, so that a page for people starts without them.
 """
 
 from __future__ import annotations
@@ -9,7 +9,6 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from pellicle.report.shapes import CheckDocument, FigureDocument, InputDocument, Shape
 from pellicle.source import Source, cited
 
 if TYPE_CHECKING:
@@ -19,6 +18,7 @@ if TYPE_CHECKING:
     from pellicle.figure import Figure
     from pellicle.food.ingredient import Ingredient
     from pellicle.food.water_activity import WaterActivity
+    from pellicle.report.shapes import CheckDocument, FigureDocument, Shape
     from pellicle.rules.verdict import Check
 
 Document = dict[str, Any]
@@ -27,13 +27,13 @@ Document = dict[str, Any]
 def plan_document(answer: PlanAnswer) -> Document:
     """Return the plan as a document under ``pellicle.plan/1``; a refused plan carries no amount anywhere."""
     from pellicle.report.document_model import CautionDocument, PlanDocument
-    from pellicle.report.placing import text_of, where_of
+    from pellicle.report.placing import text_of
     from pellicle.report.withheld import withheld
 
     answer = withheld(answer)
     made = {
         "checks": [_check(check) for check in answer.checks],
-        "cautions": [CautionDocument(where=where_of(one).value, text=text_of(one)) for one in answer.cautions],
+        "cautions": [CautionDocument(where=one.where.value, text=text_of(one)) for one in answer.cautions],
         "figures": {at: _figure(figure) for at, figure in answer.figures.items()},
     }
     return _written(PlanDocument, answer, made)
@@ -94,11 +94,15 @@ def _fields(shape: type[Shape], answer: object, made: Mapping[str, Any] = Mappin
 
 
 def _check(check: Check) -> CheckDocument:
+    from pellicle.report.shapes import CheckDocument
+
     where = check.clause or next(iter(check.sources), "")
     return CheckDocument.model_validate(_fields(CheckDocument, check, {"source": where}))
 
 
 def _figure(figure: Figure) -> FigureDocument:
+    from pellicle.report.shapes import FigureDocument, InputDocument
+
     inputs = [InputDocument(name=name, value=value) for name, value in figure.inputs]
     return FigureDocument.model_validate(_fields(FigureDocument, figure, {"inputs": inputs}))
 

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from enum import StrEnum
 from types import MappingProxyType
 
-from pellicle.message import Message
 from pellicle.report.numerals import plain
 from pellicle.rules.cautions import Caution, Where
 
@@ -34,16 +33,11 @@ _SECTIONS = MappingProxyType(
 )
 
 
-def placed(cautions: Iterable[Caution | Message], section: Section) -> list[str]:
-    """Return the texts of the cautions that belong to a section; one without a place stands with the checks."""
-    return [text_of(caution) for caution in cautions if _SECTIONS[where_of(caution)] is section]
+def placed(cautions: Iterable[Caution], section: Section) -> list[str]:
+    """Return the texts of the cautions that belong to a section."""
+    return [text_of(caution) for caution in cautions if _SECTIONS[caution.where] is section]
 
 
-def where_of(caution: Caution | Message) -> Where:
-    """Return the part of the work a caution belongs to."""
-    return caution.where if isinstance(caution, Caution) else Where.RELEASE
-
-
-def text_of(caution: Caution | Message) -> str:
+def text_of(caution: Caution) -> str:
     """Return what a caution says."""
-    return plain(str(caution.text if isinstance(caution, Caution) else caution))
+    return plain(str(caution.text))

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from pellicle.answers.plan_answer import CurvePoint, PlanAnswer, PlanLine, Pull, RackPull
 from pellicle.report.numerals import batch_digits, number, plain, significant_decimals, span, weighed, word
 from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.rules.words import apart
 from pellicle.rules.words import plain as shortest
 from pellicle.units.kinds import GRAM_KG, OUNCE_KG, POUND_KG
+
+if TYPE_CHECKING:
+    from pellicle.answers.plan_answer import CurvePoint, PlanAnswer, PlanLine, Pull, RackPull
 
 MOST_WEIGHTS = 9
 # Weights shown without being marked lie between these multiples of the pull weight: where the load is watched.

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from pellicle.food.water_activity import WaterActivity
 
 PERCENT = 100
+# Shares of what lowers water activity that would print as nought are left out, %.
+LEAST_SHARE = 0.05
 TEXT_INDENT = 2
 NOTE_INDENT = 4
 
@@ -33,11 +35,13 @@ def aw_page(answer: WaterActivity, width: int = 100, colour: bool = False) -> st
     lines = [paint("bold", line) for line in wrapped(sentence, width)]
     columns = [Column("", Align.LEFT, 30), Column(word("share"), Align.POINT, 12)]
     shares = sorted(answer.shares.items(), key=lambda pair: -pair[1])
-    rows = [(word(f"share_{name}"), number(PERCENT * share, 1)) for name, share in shares if share]
+    shown = [(name, PERCENT * share) for name, share in shares if PERCENT * share >= LEAST_SHARE]
+    rows = [(word(f"share_{name}"), number(percent, 1)) for name, percent in shown]
     if rows:
         lines += ["", heading(word("lowers").upper(), columns, width)]
         lines += [line for row in table(columns, rows, width) for line in row]
-    notes = [word("aw_bare", aw=number(answer.model_aw, 3), other=number(answer.alternative_aw, 3))]
+    bare, other = number(answer.model_aw, 3), number(answer.alternative_aw, 3)
+    notes = [word("aw_bare", aw=bare, other=other)] if bare != other else []
     notes += [word(f"aw_class_{answer.klass}", bias=f"{answer.bias:+.3f}")]
     lines += ["", *_paragraphs(notes, width)]
     lines += [paint("ochre", line) for flag in answer.flags for line in _caution(str(flag), width)]
