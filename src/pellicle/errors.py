@@ -20,8 +20,8 @@ class InputError(PellicleError):
     """Something entered cannot be used as it stands. The command line ends with status 2.
 
     ``field`` is the dotted path or the option the value was entered under (``formula[2].amount``, ``--meat``), so
-    that a page can show the sentence at its field, and stands in the sentence as ``{field}``; ``line`` and ``file`` say where it stood, when it came from a
-    file.
+    that a page can show the sentence at its field, and stands in the sentence as ``{field}``; ``line`` and ``file``
+    say where it stood, when it came from a file.
     """
 
     def __init__(self, id: str, *, field: str = "", line: int | None = None, **values: Value) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -69,7 +70,7 @@ def test_water_activity_falls_all_the_way_down_the_curve(path: Path):
     curve = example(path).curve
 
     assert [point.kg for point in curve] == sorted((point.kg for point in curve), reverse=True)
-    assert all(before.aw >= after.aw for before, after in zip(curve, curve[1:], strict=False))
+    assert all(before.aw >= after.aw for before, after in itertools.pairwise(curve))
     assert all(point.aw_low <= point.aw <= point.aw_high for point in curve)
 
 
@@ -126,7 +127,9 @@ def test_over_the_limit_nothing_is_weighed_and_the_largest_lawful_amount_stands_
     answer = plan(cured("0.4 % of raw"), on=DAY)  # 250 ppm, the limit in solution is 200
 
     assert answer.refused is not None
-    assert answer.total_kg is None and answer.pull.kg is None and answer.curve == ()
+    assert answer.total_kg is None
+    assert answer.pull.kg is None
+    assert answer.curve == ()
     assert all(line.kg is None and line.exact_kg is None for line in answer.lines)
     assert answer.cure is not None
     assert answer.cure.largest_lawful_kg == pytest.approx(0.0032 * 45.359237)  # 200 ppm / 6.25 % of 100 lb
@@ -146,7 +149,9 @@ def test_a_batch_can_be_set_by_its_total():
 
 def test_matching_another_product_gives_the_same_taste_per_bite():
     mild = cured("0.25 % of raw")
-    strong = product_from_text(CURED.format(cure="0.25 % of raw").replace("2 % of raw", "2.6 % of raw"), "b.toml", Path("."))
+    strong = product_from_text(
+        CURED.format(cure="0.25 % of raw").replace("2 % of raw", "2.6 % of raw"), "b.toml", Path(".")
+    )
 
     found = plan(mild, on=DAY, like=strong).like
 

@@ -73,9 +73,7 @@ def test_the_range_holds_the_pull_weight():
 
 
 def test_more_confidence_means_a_lighter_pull():
-    sure, surer = (
-        pulled(replace(strips(), target=AwTarget(0.85, confidence))).pull.kg for confidence in (0.80, 0.99)
-    )
+    sure, surer = (pulled(replace(strips(), target=AwTarget(0.85, confidence))).pull.kg for confidence in (0.80, 0.99))
 
     assert surer < sure
 
@@ -171,12 +169,14 @@ def test_a_lot_lighter_than_its_dry_matter_is_refused():
 def test_a_limit_the_formula_is_past_already_is_refused():
     with pytest.raises(InputError, match="this formula cannot be dried to that limit"):
         pulled(
-            replace(strips(), target=AwTarget(0.999, 0.95, "document", "scavenger log", "single serving"), pack="vacuum")
+            replace(
+                strips(), target=AwTarget(0.999, 0.95, "document", "scavenger log", "single serving"), pack="vacuum"
+            )
         )
 
 
 def test_a_limit_where_nothing_is_known_is_refused():
-    with pytest.raises(InputError, match="below 0.60 the model is extrapolated"):
+    with pytest.raises(InputError, match=r"below 0\.60 the model is extrapolated"):
         pulled(replace(strips(), target=AwTarget(0.5)))
 
 

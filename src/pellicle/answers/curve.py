@@ -1,4 +1,5 @@
-"""The product at each weight on the way down: water, water activity with its range, moisture to protein, salt, sugar."""
+"""The product at each weight on the way down: water, water activity with its range, moisture to protein, salt,
+sugar."""
 
 from __future__ import annotations
 

@@ -20,7 +20,9 @@ ACCELERATOR = "accelerator"
 HIDDEN_FROM = 5e-4
 
 
-def plan_lines(product: Product, exact: Formula, printed: Formula, finished: Finished | None, refused: bool) -> tuple[PlanLine, ...]:
+def plan_lines(
+    product: Product, exact: Formula, printed: Formula, finished: Finished | None, refused: bool
+) -> tuple[PlanLine, ...]:
     """Return the meat and every line of the formula; no amounts to weigh where the plan is ``refused``."""
     spoons = {check.at: check.message for check in check_spoons(product, printed)}
     meat = PlanLine(
@@ -79,7 +81,9 @@ def _carries(line: WeighedLine, formula: Formula) -> list[Message]:
             found.append(message("answers.carries_agent", agent=agent, ppm=ppm))
     for name, kg in composition.solutes.items():
         if solute(name).group == ACCELERATOR and kg > 0:
-            found.append(message("answers.carries_ppm", ppm=parts_per_million(_rounded(float(kg) * PPM / formula.raw_kg))))
+            found.append(
+                message("answers.carries_ppm", ppm=parts_per_million(_rounded(float(kg) * PPM / formula.raw_kg)))
+            )
     if line.line.ingredient == "salt" and formula.hidden_salt_kg > HIDDEN_FROM * formula.raw_kg:
         whole = f"{formula.percent_of_raw(formula.salt_kg):.1f} %"
         found.append(message("answers.carries_salt", percent=whole))

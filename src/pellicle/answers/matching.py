@@ -1,7 +1,8 @@
-"""``plan --like``: the same taste per bite as another product, and what that does to water activity, cure and pull weight.
+"""``plan --like``: the same taste per bite as another product, and what that does to water activity, cure and pull
+weight.
 
-A line's change moves the pull weight, and with it every share of the finished weight; the amounts are matched again until
-they no longer move.
+A line's change moves the pull weight, and with it every share of the finished weight; the amounts are matched again
+until they no longer move.
 """
 
 from __future__ import annotations
@@ -24,8 +25,8 @@ CLOSE = 2e-3
 def match(work: Working, other: Working) -> Like:
     """Return the factor for each seasoning, salt and sweetener that gives the other product's taste per bite.
 
-    Both are taken at their pull weights and as printed. The notes say what the other has that this one lacks, and whether
-    the amounts settled.
+    Both are taken at their pull weights and as printed. The notes say what the other has that this one lacks, and
+    whether the amounts settled.
     """
     first = like(work.finished, other.finished)
     matched, settled = work, False

@@ -1,14 +1,16 @@
-"""What ``plan`` answers: what to weigh, whether the cure is inside its limit, the curve, the weight to pull at, the checks.
+"""What ``plan`` answers: what to weigh, whether the cure is inside its limit, the curve, the weight to pull at, the
+checks.
 
-The flow, top to bottom: resolve the formula and round it to the scale, marinate, learn from readings, find the pull weight
-(all in ``working``), judge the cure and everything else, follow the curve, say it. What is said of cure and of water
-activity is said of the amounts as printed.
+The flow, top to bottom: resolve the formula and round it to the scale, marinate, learn from readings, find the pull
+weight (all in ``working``), judge the cure and everything else, follow the curve, say it. What is said of cure and of
+water activity is said of the amounts as printed.
 """
 
 from __future__ import annotations
 
 from datetime import date
 
+from pellicle import parameter
 from pellicle.answers.cure_line import cure_line
 from pellicle.answers.curve import curve, point, weight_at_mpr
 from pellicle.answers.figures import plan_figures
@@ -21,7 +23,6 @@ from pellicle.answers.sentence import sentence
 from pellicle.answers.sources import plan_sources
 from pellicle.answers.working import Working, after_lots, work_out
 from pellicle.answers.worth import worth
-from pellicle import parameter
 from pellicle.formula.printed import PERCENT
 from pellicle.formula.yields import bases, yields
 from pellicle.message import Message, message
@@ -45,10 +46,11 @@ def plan(
     on: date | None = None,
     like: Product | None = None,
 ) -> PlanAnswer:
-    """Return the plan of a product for a green weight or a total [kg] (its own where neither is given), on a day's rules.
+    """Return the plan of a product for a green weight or a total [kg] (its own where neither is given), on a day's
+    rules.
 
-    ``like`` is another product whose taste per bite is to be matched. InputError for a product that cannot be worked out,
-    or whose cure stands over twice its limit; over the limit the answer comes with ``refused`` set and no amounts.
+    ``like`` is another product whose taste per bite is to be matched. InputError for a product that cannot be worked
+    out, or whose cure stands over twice its limit; over the limit the answer comes with ``refused`` set and no amounts.
     """
     day = on or date.today()
     work = work_out(product, raw_kg, total_kg)
@@ -162,4 +164,6 @@ def _marks(work: Working) -> dict[float, Message]:
 
 def _yields(work: Working) -> tuple[YieldAt, ...]:
     weights = bases(work.product.meat, work.formula.raw_kg, work.marinated.kg)
-    return tuple(YieldAt(str(found.base.label), found.base_kg, found.percent) for found in yields(work.pull.kg, weights))
+    return tuple(
+        YieldAt(str(found.base.label), found.base_kg, found.percent) for found in yields(work.pull.kg, weights)
+    )

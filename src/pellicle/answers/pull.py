@@ -14,7 +14,8 @@ from pellicle.study.mixture import UncertainMixture, aw_at, central, facts_only,
 # The wettest 5 % of pieces stand 1.645 standard deviations above the mean (standard normal distribution, 95 % point).
 WETTEST_Z = 1.6448536269514722
 LEVEL = 0.90
-# assumed: below this the sorption of meat protein and supersaturated solutions are extrapolated; nothing is promised there.
+# assumed: below this the sorption of meat protein and supersaturated solutions are extrapolated; nothing is promised
+# there.
 LOWEST_TARGET = 0.60
 # The search for the decisive correction halves [-REACH, REACH]: six times the widest prior, to a ten-thousandth.
 REACH = 1.0
@@ -41,7 +42,8 @@ class PullWeight:
 
 
 def aim_aw(limit: float, piece_sd: float) -> float:
-    """Return the batch mean at which 95 % of pieces are at or under ``limit``, for a spread ``piece_sd`` between pieces.
+    """Return the batch mean at which 95 % of pieces are at or under ``limit``, for a spread ``piece_sd`` between
+    pieces.
 
     >>> round(aim_aw(0.85, 0.010), 4)  # own arithmetic: 0.85 - 1.645 x 0.010
     0.8336
@@ -75,7 +77,9 @@ def pull_weight(
 def refuse_unreachable(middle: UncertainMixture, limit: float, aim: float) -> None:
     """Refuse a limit that drying cannot reach: the mixture is under it already, or it lies where nothing is known."""
     if aim < LOWEST_TARGET:
-        raise InputError("answers.limit_too_low", field="product.aw_limit", read=f"{limit:.2f}", low=f"{LOWEST_TARGET:.2f}")
+        raise InputError(
+            "answers.limit_too_low", field="product.aw_limit", read=f"{limit:.2f}", low=f"{LOWEST_TARGET:.2f}"
+        )
     start = float(np.median(aw_at(middle, float(np.median(middle.start_kg)))))
     if start <= aim:
         raise InputError(
@@ -93,5 +97,7 @@ def _range_over_facts(kg: float, facts: UncertainMixture, aim: float) -> tuple[f
     return float(ends[0]), float(ends[1])
 
 
-def _weights(facts: UncertainMixture, aim: float, correction: float) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
+def _weights(
+    facts: UncertainMixture, aim: float, correction: float
+) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
     return weight_at(replace(facts, log_correction=np.full(facts.start_kg.shape, correction)), aim)

@@ -11,10 +11,10 @@ import numpy as np
 from pellicle import parameter
 from pellicle.answers.curve import Batch
 from pellicle.answers.pull import PullWeight, aim_aw, pull_weight
-from pellicle.food.correction import Applied, Correction, Klass, applied
+from pellicle.food.correction import Applied, Correction, applied
 from pellicle.food.ingredients import catalogue
 from pellicle.food.saturation import saturation_warnings
-from pellicle.food.water_activity import AwInputs, default_parameters, inputs, solvent_water
+from pellicle.food.water_activity import classify, default_parameters, inputs, solvent_water
 from pellicle.formula.finished import Finished
 from pellicle.formula.parts import Formula
 from pellicle.formula.resolve import resolve
@@ -39,7 +39,8 @@ from pellicle.study.mixture import (
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """Everything between a product and its answers: formula, uptake, what is uncertain, what readings taught, the pull."""
+    """Everything between a product and its answers: formula, uptake, what is uncertain, what readings taught, the
+    pull."""
 
     product: Product
     exact: Formula
@@ -97,7 +98,7 @@ def work_out(product: Product, raw_kg: float | None = None, total_kg: float | No
         uncertain_mixture, formula, default_parameters(product.model)
     )
 
-    klass = klass_of(inputs(marinated.composition), product.model)
+    klass = classify(inputs(marinated.composition), parameter.value("sweet_from", product.model))
     bare = uncertain_priors(formula, marinated, KnownCorrection(0.0), product.model)
     middle = mixture_of(central(bare))
     facts = mixture_of(facts_only(bare, 0.0))
@@ -107,13 +108,12 @@ def work_out(product: Product, raw_kg: float | None = None, total_kg: float | No
 
     pull = pull_weight(priors, mixture_of, target, product.target.confidence, piece_sd)
     batch = Batch(mixture_of(priors), mixture_of(central(priors)), formula.raw_kg, marinated.kg, piece_sd)
-    return Working(
-        product, exact, rounded, marinated, correction, used, priors, target, piece_sd, pull, batch
-    )
+    return Working(product, exact, rounded, marinated, correction, used, priors, target, piece_sd, pull, batch)
 
 
 def target_aw(product: Product) -> float:
-    """Return the limit the pull is worked out for: the product's own, or 0.85 where what allows more is not all shown."""
+    """Return the limit the pull is worked out for: the product's own, or 0.85 where what allows more is not all
+    shown."""
     open_limit = OPEN_PACK.limit if OPEN_PACK.limit is not None else product.target.limit
     if product.target.limit > open_limit and missing_support(product.target, product.pack):
         return open_limit
@@ -129,10 +129,3 @@ def after_lots(work: Working, lots: int) -> float:
 
 # Three readings a lot: what a plant that reads at all does at least. assumed: common practice, no source
 READINGS_A_LOT = 3
-
-
-def klass_of(read: AwInputs, overrides: Mapping[str, float]) -> Klass:
-    """TEMPORARY"""
-    if not np.any(np.asarray(read.protein) > 0):
-        return Klass.SOLUTION
-    return Klass.SWEET if float(read.sweet_kg / read.protein) > parameter.value("sweet_from", overrides) else Klass.SALTED

@@ -1,4 +1,5 @@
-"""What the next piece of evidence is worth: how far it is expected to raise the pull weight, per 100 kg of green weight."""
+"""What the next piece of evidence is worth: how far it is expected to raise the pull weight, per 100 kg of green
+weight."""
 
 from __future__ import annotations
 
@@ -27,9 +28,9 @@ def worth(
 ) -> tuple[Worth, ...]:
     """Return what each piece of evidence would do to the pull weight, the most worth first.
 
-    ``after_lots`` gives, by number of further lots with readings, the standard deviation the correction would have then;
-    its mean is held, since what the readings will say is not known. ``pickup_sd`` is the spread of the share taken up once
-    it is weighed, or None if it is weighed already.
+    ``after_lots`` gives, by number of further lots with readings, the standard deviation the correction would have
+    then; its mean is held, since what the readings will say is not known. ``pickup_sd`` is the spread of the share
+    taken up once it is weighed, or None if it is weighed already.
     """
     cases = [
         (message("answers.worth_lots", lots=str(lots)), _narrowed(priors, {"correction": sd}))

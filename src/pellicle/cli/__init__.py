@@ -1,4 +1,4 @@
-"""The command line: one file per command, each thin. Heavy rooms are imported when a command runs, so that help is quick."""
+"""The command line: one thin file per command. Heavy rooms are imported when a command runs: help is quick."""
 
 from pellicle.cli.main import main
 

@@ -1,4 +1,5 @@
-"""``pellicle cure``: ingoing nitrite by the official arithmetic of the method, against the limit of a place and date."""
+"""``pellicle cure``: ingoing nitrite by the official arithmetic of the method, against the limit of a place and
+date."""
 
 from __future__ import annotations
 
@@ -12,7 +13,10 @@ from pellicle.cli.shared import JsonFlag, day, finish, print_json
 
 def cure(
     method: Annotated[
-        str, typer.Option(help="rubbed, tumbled, injected, immersion-pickup, immersion-whole or ground.", show_default=False)
+        str,
+        typer.Option(
+            help="rubbed, tumbled, injected, immersion-pickup, immersion-whole or ground.", show_default=False
+        ),
     ],
     meat: Annotated[str, typer.Option(help="Green weight of the meat, such as '100 lb'.", show_default=False)],
     cure: Annotated[str, typer.Option(help="Mass of the cure, such as '4 oz'.", show_default=False)],
@@ -20,14 +24,21 @@ def cure(
         str | None, typer.Option(help="The nitrite on the cure's label, such as '6.25 %'.", show_default=False)
     ] = None,
     nitrate: Annotated[str | None, typer.Option(help="The nitrate on the label, if any.", show_default=False)] = None,
-    pickle: Annotated[str | None, typer.Option(help="Mass of the whole pickle, cure included.", show_default=False)] = None,
+    pickle: Annotated[
+        str | None, typer.Option(help="Mass of the whole pickle, cure included.", show_default=False)
+    ] = None,
     pickup: Annotated[
-        str | None, typer.Option(help="Pickle taken up, as share of the green weight, such as '8 %'.", show_default=False)
+        str | None,
+        typer.Option(help="Pickle taken up, as share of the green weight, such as '8 %'.", show_default=False),
     ] = None,
     jurisdiction: Annotated[str, typer.Option(help="us, eu, ca, codex; others give 'cannot tell'.")] = "us",
-    product_class: Annotated[str, typer.Option("--class", help="shelf-stable, refrigerated or bacon.")] = "shelf-stable",
+    product_class: Annotated[
+        str, typer.Option("--class", help="shelf-stable, refrigerated or bacon.")
+    ] = "shelf-stable",
     potassium: Annotated[bool, typer.Option("--potassium", help="The label says potassium nitrite.")] = False,
-    on: Annotated[str | None, typer.Option(help="The date whose rules hold; today if not given.", show_default=False)] = None,
+    on: Annotated[
+        str | None, typer.Option(help="The date whose rules hold; today if not given.", show_default=False)
+    ] = None,
     json: JsonFlag = False,
 ) -> None:
     """Is this much cure inside the legal limit? ppm, the sum it comes from, and the largest lawful amount."""

@@ -27,7 +27,9 @@ def ingredients(
 
 
 def rules(
-    on: Annotated[str | None, typer.Option(help="The date whose rules are shown; today if not given.", show_default=False)] = None,
+    on: Annotated[
+        str | None, typer.Option(help="The date whose rules are shown; today if not given.", show_default=False)
+    ] = None,
     jurisdiction: Annotated[str | None, typer.Option(help="us, eu, ca, codex, ...", show_default=False)] = None,
     json: JsonFlag = False,
 ) -> None:

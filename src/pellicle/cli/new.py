@@ -11,7 +11,9 @@ from pellicle.cli.shared import finish, print_json, write_new
 
 
 def new(
-    name: Annotated[str, typer.Argument(help="The product's name, or a file name ending in .toml.", show_default=False)],
+    name: Annotated[
+        str, typer.Argument(help="The product's name, or a file name ending in .toml.", show_default=False)
+    ],
 ) -> None:
     """Write a commented product file to start from; it plans as it stands."""
     from pellicle.files.template import file_name, template

@@ -13,14 +13,20 @@ from pellicle.cli.shared import JsonFlag, day, finish, print_json, write_bytes
 
 def plan(
     product: Annotated[Path, typer.Argument(help="The product file (TOML).", show_default=False)],
-    raw: Annotated[str | None, typer.Option(help="Green weight to make, such as '40 lb', in place of the file's.")] = None,
-    total: Annotated[str | None, typer.Option(help="Weight of everything that goes in, in place of the green weight.")] = None,
+    raw: Annotated[
+        str | None, typer.Option(help="Green weight to make, such as '40 lb', in place of the file's.")
+    ] = None,
+    total: Annotated[
+        str | None, typer.Option(help="Weight of everything that goes in, in place of the green weight.")
+    ] = None,
     like: Annotated[
         Path | None, typer.Option(help="Another product file: match its taste per bite.", show_default=False)
     ] = None,
     pdf: Annotated[Path | None, typer.Option(help="Write the process sheet here.", show_default=False)] = None,
     paper: Annotated[str, typer.Option(help="letter or a4.")] = "letter",
-    on: Annotated[str | None, typer.Option(help="The date whose rules hold, such as 2026-03-14; today if not given.")] = None,
+    on: Annotated[
+        str | None, typer.Option(help="The date whose rules hold, such as 2026-03-14; today if not given.")
+    ] = None,
     json: JsonFlag = False,
 ) -> None:
     """What to weigh out, whether the cure is inside its limit, and at which weight to pull."""

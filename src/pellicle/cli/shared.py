@@ -49,7 +49,9 @@ def write_bytes(path: Path, content: bytes, field: str) -> None:
         os.replace(part, path)
     except OSError as error:
         part.unlink(missing_ok=True)
-        raise InputError("files.cannot_write", field=field, file=str(path), reason=error.strerror or "unknown") from None
+        raise InputError(
+            "files.cannot_write", field=field, file=str(path), reason=error.strerror or "unknown"
+        ) from None
 
 
 def write_new(path: Path, text: str, field: str) -> None:
@@ -60,4 +62,6 @@ def write_new(path: Path, text: str, field: str) -> None:
     except FileExistsError:
         raise InputError("files.exists", field=field, file=str(path)) from None
     except OSError as error:
-        raise InputError("files.cannot_write", field=field, file=str(path), reason=error.strerror or "unknown") from None
+        raise InputError(
+            "files.cannot_write", field=field, file=str(path), reason=error.strerror or "unknown"
+        ) from None

@@ -1,1 +1,2 @@
-"""The only room that knows file formats: product and ingredient files (TOML), their schema, and a template to start from."""
+"""The only room that knows file formats: product and ingredient files (TOML), their schema, and a template to start
+from."""

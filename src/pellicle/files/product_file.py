@@ -1,4 +1,5 @@
-"""From a product file to a ``Product`` in SI. Every refusal names the field, the line, what was read and what is allowed."""
+"""From a product file to a ``Product`` in SI. Every refusal names the field, the line, what was read and what is
+allowed."""
 
 from __future__ import annotations
 
@@ -197,7 +198,9 @@ def _meat(table: MeatTable) -> Meat:
     if table.ingredient and table.per_100g is not None:
         raise InputError("files.meat_two_ways", field="meat")
     if not table.ingredient and table.per_100g is None:
-        raise InputError("files.needed", field="meat.ingredient", hint=MeatTable.model_fields["ingredient"].description or "")
+        raise InputError(
+            "files.needed", field="meat.ingredient", hint=MeatTable.model_fields["ingredient"].description or ""
+        )
     return Meat(
         ingredient=table.ingredient or table.name or "meat",
         raw_kg=_maybe(units.mass, table.raw, "meat.raw"),

@@ -1,7 +1,8 @@
-"""The shape of a product file: its tables and keys, each with what it means. The published JSON Schema is made from this.
+"""The shape of a product file: its tables and keys, each with what it means. The published JSON Schema is made from
+this.
 
-Values stay as they were typed; ``product_file`` turns them into SI. A value with a unit is a text ("40 lb"); where a bare
-number stands instead, the sentence that refuses it shows how to write it.
+Values stay as they were typed; ``product_file`` turns them into SI. A value with a unit is a text ("40 lb"); where a
+bare number stands instead, the sentence that refuses it shows how to write it.
 """
 
 from __future__ import annotations
@@ -30,17 +31,25 @@ class ProductTable(Table):
     product_class: str | list[str] = Field(
         "shelf-stable",
         alias="class",
-        description="shelf-stable, refrigerated or bacon; and who makes it: inspected, retail-exempt or home. One or a list.",
+        description="shelf-stable, refrigerated or bacon; inspected, retail-exempt or home. One, or a list.",
     )
-    jurisdiction: Text = Field("us", description="Whose cure limits hold: us, eu, ca, codex; others give 'cannot tell'.")
+    jurisdiction: Text = Field(
+        "us", description="Whose cure limits hold: us, eu, ca, codex; others give 'cannot tell'."
+    )
     pack: Text = Field("air", description="air, vacuum, gas-flushed or oxygen absorber.")
     aw_limit: Typed = Field(0.85, description="The water activity the wettest pieces must reach, such as 0.85.")
-    confidence: Typed = Field("95 %", description="How surely the wettest pieces are to be at the limit at the pull weight.")
+    confidence: Typed = Field(
+        "95 %", description="How surely the wettest pieces are to be at the limit at the pull weight."
+    )
     aw_support: str = Field("", description="The named document that allows a limit above 0.85.")
-    oxygen_evidence: str = Field("", description="How the residual oxygen in the pack is shown, for a limit above 0.85.")
+    oxygen_evidence: str = Field(
+        "", description="How the residual oxygen in the pack is shown, for a limit above 0.85."
+    )
     opening_plan: str = Field("", description="What keeps an opened pack in order, for a limit above 0.85.")
     name_class: str = Field("", description="The kind of name it is sold under, such as jerky or kippered.")
-    storage_temperature: Typed = Field("20 C", description="Where it is kept: sugar and salt can crystallise when it is cooler.")
+    storage_temperature: Typed = Field(
+        "20 C", description="Where it is kept: sugar and salt can crystallise when it is cooler."
+    )
 
 
 class MeatTable(Table):
@@ -58,7 +67,9 @@ class LineTable(Table):
     """One line of the formula."""
 
     ingredient: Text = Field(description="An ingredient, a mixture or a bag by name.")
-    amount: Typed = Field(description="'9 % of raw', '3 % of total', '6 g/kg', '4 oz per 100 lb', '150 ppm nitrite of raw', '2 kg'.")
+    amount: Typed = Field(
+        description="'9 % of raw', '3 % of total', '6 g/kg', '4 oz per 100 lb', '150 ppm nitrite of raw', '2 kg'."
+    )
     nitrite: Typed | None = Field(None, description="The nitrite share on the cure's label, such as '6.25 %'.")
     nitrate: Typed | None = Field(None, description="The nitrate share on the cure's label.")
     potassium: bool = Field(False, description="True if the label says potassium nitrite or nitrate.")
@@ -79,7 +90,9 @@ class BagTable(Table):
 
     weight: Typed | None = Field(None, description="What the bag weighs.")
     for_meat: Typed | None = Field(None, description="How much meat one bag is for.")
-    nitrite: Typed | None = Field(None, description="Declared nitrite, such as '0.8 %'; 'none' if the label declares none.")
+    nitrite: Typed | None = Field(
+        None, description="Declared nitrite, such as '0.8 %'; 'none' if the label declares none."
+    )
     nitrate: Typed | None = Field(None, description="Declared nitrate, or 'none'.")
     order: list[str] = Field(default_factory=list, description="Its ingredient list, from the most to the least.")
     per_100g: dict[str, float] = Field(default_factory=dict, description="Its nutrition panel in g per 100 g.")
@@ -192,11 +205,11 @@ class ProductFile(Table):
     mixture: dict[str, dict[str, Typed | MixtureLineTable]] = Field(default_factory=dict)
     bag: dict[str, BagTable] = Field(default_factory=dict)
     cure: CureTable | None = None
-    uptake: UptakeTable = Field(default_factory=UptakeTable)
-    piece: PieceTable = Field(default_factory=PieceTable)
-    house: HouseTable = Field(default_factory=HouseTable)
+    uptake: UptakeTable = Field(default_factory=lambda: UptakeTable.model_validate({}))
+    piece: PieceTable = Field(default_factory=lambda: PieceTable.model_validate({}))
+    house: HouseTable = Field(default_factory=lambda: HouseTable.model_validate({}))
     step: list[StepTable] = Field(default_factory=list)
-    plan: PlanTable = Field(default_factory=PlanTable)
+    plan: PlanTable = Field(default_factory=lambda: PlanTable.model_validate({}))
     limit: list[LimitTable] = Field(default_factory=list)
     rack: list[RackTable] = Field(default_factory=list)
     reading: list[ReadingTable] = Field(default_factory=list)

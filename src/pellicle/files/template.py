@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-_TEMPLATE = '''\
+_TEMPLATE = """\
 # A product of your own. Lines that begin with # are remarks or examples; take the mark away to use them.
 # Amounts say what they are a share of: "9 % of raw" (raw = green weight: raw, trimmed meat), "3 % of total",
 # "2 % of solution", "6 g/kg", "2.9 oz/lb", "4 oz per 100 lb", "150 ppm nitrite of raw", or a plain mass: "2 kg".
@@ -92,7 +92,7 @@ division = "1 g"              # the smallest step of the scale you weigh with
 # out = "4.9 kg"
 # aw = [0.832, 0.828]
 # standard_checked = true     # the meter was checked on a salt standard that day
-'''
+"""
 
 
 def template(name: str) -> str:

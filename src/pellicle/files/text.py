@@ -33,7 +33,9 @@ def read_text(path: Path) -> str:
         raise InputError("files.not_a_file", file=name)
     size = path.stat().st_size
     if size > LARGEST_BYTES:
-        raise InputError("files.too_large", file=name, size=f"{size / 1e6:.1f} MB", most=f"{LARGEST_BYTES / 1e6:.0f} MB")
+        raise InputError(
+            "files.too_large", file=name, size=f"{size / 1e6:.1f} MB", most=f"{LARGEST_BYTES / 1e6:.0f} MB"
+        )
     try:
         text = path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -1,4 +1,5 @@
-"""What a product's own readings teach of its water activity: each lot's weights give the computed value, the meter the real one."""
+"""What a product's own readings teach of its water activity: each lot's weights give the computed value, the meter the
+real one."""
 
 from __future__ import annotations
 
@@ -24,10 +25,10 @@ def correction_from_readings(
 ) -> Correction:
     """Return what is known of the product's correction after its readings; the class prior where there are none.
 
-    ``middle`` is the most likely mixture without a correction, for ``raw_kg`` of green weight, ``facts`` the same with what
-    differs between batches drawn; a lot's weight when it was read stands for the same share of green weight there. A lot
-    teaches less where its weights tell less: what its meat, uptake and losses leave open counts as scatter between lots.
-    InputError for a lot whose weights cannot be this product's.
+    ``middle`` is the most likely mixture without a correction, for ``raw_kg`` of green weight, ``facts`` the same with
+    what differs between batches drawn; a lot's weight when it was read stands for the same share of green weight
+    there. A lot teaches less where its weights tell less: what its meat, uptake and losses leave open counts as
+    scatter between lots. InputError for a lot whose weights cannot be this product's.
     """
     known = prior(klass, overrides)
     if not readings:
@@ -53,7 +54,11 @@ def _result(reading: LotReading, at: int, middle: UncertainMixture, raw_kg: floa
         raise InputError("learn.all_dry", field=f"reading[{at}].out", lot=reading.lot, percent=percent)
     if kg > start_kg:
         raise InputError(
-            "learn.heavier", field=f"reading[{at}].out", lot=reading.lot, percent=percent, start=f"{100 * start_kg / raw_kg:.1f} %"
+            "learn.heavier",
+            field=f"reading[{at}].out",
+            lot=reading.lot,
+            percent=percent,
+            start=f"{100 * start_kg / raw_kg:.1f} %",
         )
     return LotResult(
         reading.lot, float(aw_at(middle, kg)[0]), reading.aw, reading.standard_checked, reading.same_humectants

@@ -1,1 +1,2 @@
-"""Many runs of the same question: draws of what is uncertain, the same ones every time, so that differences are not noise."""
+"""Many runs of the same question: draws of what is uncertain, the same ones every time, so that differences are not
+noise."""

@@ -1,8 +1,9 @@
-"""Draws of uncertain quantities: stratified, from a fixed seed, so that the same product gives the same figure every time.
+"""Draws of uncertain quantities: stratified, from a fixed seed, so that the same product gives the same figure every
+time.
 
 Each quantity is cut into as many slices of equal probability as there are draws and one value is taken per slice, in an
-order shuffled independently (Latin hypercube; McKay, Beckman and Conover 1979). A change in one input then moves the answer
-by its effect and not by chance.
+order shuffled independently (Latin hypercube; McKay, Beckman and Conover 1979). A change in one input then moves the
+answer by its effect and not by chance.
 """
 
 from __future__ import annotations
@@ -37,7 +38,8 @@ class Prior:
 
 
 def draw(priors: Mapping[str, Prior], count: int = COUNT, seed: int = SEED) -> Mapping[str, Draws]:
-    """Return ``count`` draws of each quantity, by name. The draws of one quantity do not depend on which others there are.
+    """Return ``count`` draws of each quantity, by name. The draws of one quantity do not depend on which others there
+    are.
 
     >>> half = draw({"drip": Prior(0.0, 0.02, "half-normal")}, count=1000)["drip"]
     >>> round(float(np.median(half)), 5)  # 0.6745 standard deviations, any table of the normal distribution
@@ -48,12 +50,14 @@ def draw(priors: Mapping[str, Prior], count: int = COUNT, seed: int = SEED) -> M
 
 def _strata(name: str, count: int, seed: int) -> Draws:
     random = np.random.default_rng([seed, *name.encode()])
-    return (random.permutation(count) + 0.5) / count
+    strata: Draws = (random.permutation(count) + 1 / 2) / count
+    return strata
 
 
 def _values(prior: Prior, probability: Draws) -> Draws:
     values = _SHAPES[prior.shape](prior, probability)
-    return np.clip(values, prior.low, prior.high)
+    bounded: Draws = np.clip(values, prior.low, prior.high)
+    return bounded
 
 
 def _normal(prior: Prior, probability: Draws) -> Draws:

@@ -1,11 +1,12 @@
-"""The mixture on the rack, as uncertain as it honestly is: draws of the meat, of what it took up, of what is lost besides
-water, and of the model's own error. From these follow the weight at a water activity and the water activity at a weight.
+"""The mixture on the rack, as uncertain as it honestly is: draws of the meat, of what it took up, of what is lost
+besides water, and of the model's own error. From these follow the weight at a water activity and the water activity at
+a weight.
 
-Two kinds of doubt are kept apart. *Facts of the batch* differ from one batch to the next and could be weighed: the meat's
-composition, the uptake, drip, rendered fat, crumbs, the scale. *Doubt about the model* is the same for every batch of the
-product and only readings lessen it: the correction of its water potential, whose prior covers all that the model gets wrong
-for a class of product. The model's own parameters are not drawn as well, or their doubt would count twice and stay when
-readings have settled it.
+Two kinds of doubt are kept apart. *Facts of the batch* differ from one batch to the next and could be weighed: the
+meat's composition, the uptake, drip, rendered fat, crumbs, the scale. *Doubt about the model* is the same for every
+batch of the product and only readings lessen it: the correction of its water potential, whose prior covers all that
+the model gets wrong for a class of product. The model's own parameters are not drawn as well, or their doubt would
+count twice and stay when readings have settled it.
 """
 
 from __future__ import annotations
@@ -30,7 +31,8 @@ FACTS = ("meat_water", "meat_protein", "taken", "weighing", *LOSSES)
 
 @dataclass(frozen=True, slots=True)
 class KnownCorrection:
-    """What is known of ln(measured / computed water potential) of the product: mean and sd; and the scatter of one lot."""
+    """What is known of ln(measured / computed water potential) of the product: mean and sd; and the scatter of one
+    lot."""
 
     mean: float
     sd: float = 0.0
@@ -41,8 +43,8 @@ class KnownCorrection:
 class UncertainMixture:
     """Draws of the mixture after its losses, arrays of one length, and the weight it had when it went onto the rack.
 
-    ``left`` is everything that will still be there at the pull, with the water it went in with; ``removed`` is the share of
-    the finished weight that crumbled or was taken out; ``weighing`` the relative error of the scale.
+    ``left`` is everything that will still be there at the pull, with the water it went in with; ``removed`` is the
+    share of the finished weight that crumbled or was taken out; ``weighing`` the relative error of the scale.
     """
 
     start_kg: Draws
@@ -116,11 +118,13 @@ def weight_at(mixture: UncertainMixture, aw_target: float) -> Draws:
     """Return, per draw, the weight the scale shows [kg] when the mean water activity of the batch is ``aw_target``."""
     water = water_at(aw_target, mixture.aw_inputs, mixture.aw_parameters, mixture.log_correction)
     present = np.asarray(mixture.left.dry, dtype=float) + np.asarray(water, dtype=float)
-    return present * (1 - mixture.removed) * (1 + mixture.weighing)
+    shown: Draws = present * (1 - mixture.removed) * (1 + mixture.weighing)
+    return shown
 
 
 def aw_at(mixture: UncertainMixture, kg: float) -> Draws:
-    """Return, per draw, the mean water activity of the batch when the scale shows ``kg``; 0 where no water can be left."""
+    """Return, per draw, the mean water activity of the batch when the scale shows ``kg``; 0 where no water can be
+    left."""
     water = water_left(mixture, kg)
     wet = replace(mixture.aw_inputs, water=np.maximum(water, LEAST_WATER * np.asarray(mixture.left.dry)))
     found = np.asarray(aw(wet, mixture.aw_parameters, mixture.log_correction), dtype=float)
@@ -128,13 +132,15 @@ def aw_at(mixture: UncertainMixture, kg: float) -> Draws:
 
 
 def water_left(mixture: UncertainMixture, kg: float) -> Draws:
-    """Return, per draw, the water [kg] in the whole batch when the scale shows ``kg`` (negative: that weight is all dry)."""
+    """Return, per draw, the water [kg] in the whole batch when the scale shows ``kg`` (negative: that weight is all
+    dry)."""
     present = kg / ((1 - mixture.removed) * (1 + mixture.weighing))
-    return present - np.asarray(mixture.left.dry, dtype=float)
+    water: Draws = present - np.asarray(mixture.left.dry, dtype=float)
+    return water
 
 
-# Alcohol and vinegar's acid leave with the steam and the smoke. How much stays is not known; counting none of it errs on the
-# side of a wetter product. assumed: common practice, no source
+# Alcohol and vinegar's acid leave with the steam and the smoke. How much stays is not known; counting none of it errs
+# on the side of a wetter product. assumed: common practice, no source
 VOLATILE = frozenset({"ethanol", "acetic acid"})
 # Below a thousandth of the dry matter the model says nothing; the floor only keeps logarithms finite.
 LEAST_WATER = 1e-3
