@@ -22,6 +22,7 @@ TEXT = CODE | {".cfg", ".csv", ".json", ".md", ".toml", ".txt"}
 def import_everything() -> tuple[str, ...]:
     """Import every module of the package, which registers every relation, and return their names."""
     names = [found.name for found in pkgutil.walk_packages(pellicle.__path__, "pellicle.")]
+    names.remove("pellicle.__main__")  # importing it is running it
     for name in names:
         importlib.import_module(name)
     return tuple(names)

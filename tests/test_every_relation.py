@@ -21,11 +21,16 @@ def arguments(found: Relation) -> list[str]:
 
 
 def unit_of(argument: str, others: set[str], text: str) -> str | None:
-    """Return the unit in brackets behind an argument's name; only names that share it may stand between."""
-    for hit in re.finditer(rf"\b{re.escape(argument)}\b([^\[\]]*)\[([^\[\]]+)\]", text):
-        words = set(re.findall(r"\w+", hit.group(1)))
-        if not words & others or words <= others | {"and", "or"}:
-            return hit.group(2)
+    """Return the unit in brackets behind an argument's name; of other arguments only those that share it come between.
+
+    What stands in parentheses is a remark and does not count.
+    """
+    text = re.sub(r"\([^()\[\]]*\)", "", text)
+    for name in re.finditer(rf"\b{re.escape(argument)}\b", text):
+        between, bracket, rest = text[name.end() :].partition("[")
+        words = set(re.findall(r"\w+", between))
+        if bracket and "]" not in between and (not words & others or words <= others | {"and", "or"}):
+            return rest.partition("]")[0]
     return None
 
 
@@ -55,7 +60,8 @@ def test_every_argument_names_its_unit(found: Relation) -> None:
 
 @pytest.mark.parametrize("found", EVERY)
 def test_its_range_is_about_its_own_arguments(found: Relation) -> None:
-    assert found.valid, "a relation says over which range its source holds"
+    arithmetic = found.sources == ("own-arithmetic",)
+    assert found.valid or arithmetic, "a relation says over which range its source holds"
     assert not set(found.valid) - {*arguments(found), RESULT}
     assert all(low < high for low, high in found.valid.values())
 
