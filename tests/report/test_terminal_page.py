@@ -126,6 +126,13 @@ def test_refused_shows_the_finding_and_the_largest_lawful_amount() -> None:
     assert "largest lawful amount of this cure for this batch is 268.80 g (9.481 oz)" in said
 
 
+def test_refused_says_the_largest_lawful_amount_once() -> None:
+    plan = plans_to_show.refused()
+    refused = plans_to_show.Words("Nothing is weighed out. The most of this cure is 268.80 g (9.481 oz).")
+    said = plan_page(dataclasses.replace(plan, refused=refused, sentence=refused))
+    assert said.count("268.80 g (9.481 oz)") == 1
+
+
 def test_refused_shows_no_amount_to_weigh() -> None:
     said = page("refused")
     held_back = ["10.08", "6.72", "2.52", "1.60", "0.202", "84.00", "185.19", "52.3", "105.4", "2.36 %"]

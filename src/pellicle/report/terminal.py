@@ -20,6 +20,7 @@ from pellicle.report.plan_texts import (
 )
 from pellicle.report.terminal_checks import checks_section, sources_line
 from pellicle.report.withheld import withheld
+from pellicle.rules.words import cut_mass
 
 NARROWEST = 80
 TEXT_INDENT = 2
@@ -63,9 +64,14 @@ def _opening(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
 def _refusal(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
     repeated = str(answer.refused) == str(answer.sentence)
     lines = [] if repeated else [paint("rust bold", line) for line in wrapped(str(answer.refused), width)]
-    if answer.cure is not None:
+    if answer.cure is not None and not _says_the_amount(answer):
         lines += wrapped(lawful_text(answer.cure), width)
     return lines
+
+
+def _says_the_amount(answer: PlanAnswer) -> bool:
+    lawful = answer.cure.largest_lawful_kg if answer.cure is not None else None
+    return lawful is not None and cut_mass(lawful) in str(answer.refused)
 
 
 def _formula(answer: PlanAnswer, width: int, paint: Paint, units: str) -> list[str]:
