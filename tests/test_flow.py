@@ -45,7 +45,7 @@ def copy(folder: Path) -> Path:
 
 def rooms() -> set[str]:
     folders = {path.parent.name for path in PACKAGE.glob("*/__init__.py")}
-    return folders | {path.stem for path in PACKAGE.glob("*.py") if path.stem != "__init__"}
+    return folders | {path.stem for path in PACKAGE.glob("*.py") if not path.stem.startswith("__")}
 
 
 def test_every_room_of_the_core_is_kept_from_frameworks() -> None:
