@@ -13,8 +13,11 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from statistics import fmean
 
+import numpy as np
+
 from pellicle import parameter
 from pellicle.errors import InputError
+from pellicle.food.composition import Quantity
 from pellicle.message import Message, message
 from pellicle.relation import relation
 
@@ -98,17 +101,17 @@ def prior(klass: Klass, overrides: Mapping[str, float] = parameter.NO_OVERRIDES)
     )
 
 
-@relation("own-arithmetic", valid={"prior_sd": (0.0, 10.0), "evidence_sd": (0.0, 10.0), "count": (0.0, 1e6)})
-def posterior_sd(prior_sd: float, evidence_sd: float, count: float) -> float:
+@relation("own-arithmetic", valid={"prior_sd": (1e-6, 10.0), "evidence_sd": (1e-6, 10.0), "count": (0.0, 1e6)})
+def posterior_sd(prior_sd: Quantity, evidence_sd: Quantity, count: Quantity) -> Quantity:
     """Return the sd of a normal mean after ``count`` independent pieces of evidence of known sd.
 
-    1 / sqrt(1/prior^2 + count/evidence^2). All sd in one unit [1]. The review prints 0.0032 in aw after 3 readings of
-    sd 0.04 at aw 0.85, where aw moves 0.138 per unit.
+    1 / sqrt(1/prior^2 + count/evidence^2). ``prior_sd`` and ``evidence_sd`` [1], ``count`` [1]. The review prints
+    0.0032 in aw after 3 readings of sd 0.04 at aw 0.85, where aw moves 0.138 per unit.
 
-    >>> round(0.138 * posterior_sd(0.15, 0.04, 3), 4)
+    >>> round(float(0.138 * posterior_sd(0.15, 0.04, 3)), 4)
     0.0031
     """
-    return 1.0 / math.sqrt(1.0 / prior_sd**2 + count / evidence_sd**2)
+    return 1.0 / np.sqrt(1.0 / (prior_sd * prior_sd) + count / (evidence_sd * evidence_sd))
 
 
 def learn(known: Correction, lots: Iterable[LotResult]) -> Correction:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
 from types import MappingProxyType
 
 import numpy as np
@@ -58,7 +57,7 @@ VIRIALS: Mapping[str, Virial] = _read()
 SODIUM_CHLORIDE = VIRIALS["sodium chloride"]
 
 
-@relation("pitzer-mayorga-1973", valid={"molality": (0.0, PITZER_EDGE), "result": (0.5, 2.0)})
+@relation(("pitzer-mayorga-1973", "robinson-stokes-book"), valid={"molality": (0.0, PITZER_EDGE), "result": (0.5, 2.0)})
 def osmotic_coefficient(molality: Quantity, b0: Quantity, b1: Quantity, c: Quantity) -> Quantity:
     """Return the osmotic coefficient of a 1:1 salt in water at 25 C.
 
@@ -124,6 +123,35 @@ def debye_hueckel_slope(temperature_c: Quantity) -> Quantity:
     return smooth + 2.26089488e-3 / (t - 263.0) + 1.92118597e-6 * t * t + 45.2586464 / (680.0 - t)
 
 
+@relation("pitzer-dat", valid={"temperature_c": (0.0, 100.0)})
+def pitzer_coefficient_at(
+    temperature_c: Quantity, c0: float, c1: float, c2: float, c3: float, c4: float, c5: float
+) -> Quantity:
+    """Return a Pitzer coefficient at a temperature.
+
+    c0 + c1 (1/T - 1/Tr) + c2 ln(T/Tr) + c3 (T - Tr) + c4 (T^2 - Tr^2) + c5 (1/T^2 - 1/Tr^2), T in K, Tr = 298.15 K
+
+    ``temperature_c`` [C], 0 to 100. In units of the coefficient itself: ``c0`` [1], ``c1`` [K], ``c2`` [1], ``c3``
+    [1/K], ``c4`` [1/K2], ``c5`` [K2]. At 25 C it is c0 by its form.
+
+    >>> round(float(pitzer_coefficient_at(25.0, 0.07534, 9598.4, 35.48, -0.058731, 1.798e-5, -5e5)), 5)
+    0.07534
+    """
+    t = temperature_c + CELSIUS_ZERO_K
+    linear = c1 * (1.0 / t - 1.0 / REFERENCE_K) + c2 * np.log(t / REFERENCE_K) + c3 * (t - REFERENCE_K)
+    square = c4 * (t * t - REFERENCE_K * REFERENCE_K) + c5 * (1.0 / (t * t) - 1.0 / (REFERENCE_K * REFERENCE_K))
+    return c0 + linear + square
+
+
+def _temperature_row(coefficient: str) -> tuple[float, ...]:
+    (row,) = [row for row in rows("food/data/pitzer_temperature.csv") if row["coefficient"] == coefficient]
+    return tuple(number(row, f"c{at}") for at in range(6))
+
+
+# Coefficients c0 to c5 of the three virial terms of sodium chloride.
+NACL_B0_AT, NACL_B1_AT, NACL_C_AT = _temperature_row("b0"), _temperature_row("b1"), _temperature_row("c")
+
+
 @relation("pitzer-dat", valid={"molality": (0.0, 5.0), "temperature_c": (5.0, 80.0), "result": (0.85, 1.3)})
 def salt_osmotic_coefficient_at(molality: Quantity, temperature_c: Quantity) -> Quantity:
     """Return the osmotic coefficient of sodium chloride in water at a temperature.
@@ -137,25 +165,12 @@ def salt_osmotic_coefficient_at(molality: Quantity, temperature_c: Quantity) -> 
     >>> round(float(np.exp(-2.0 * WATER_MOLAR_MASS * 4.0 * phi)), 3)
     0.852
     """
-    t = temperature_c + CELSIUS_ZERO_K
-    b0, b1, c = (
-        c0
-        + c1 * (1.0 / t - 1.0 / REFERENCE_K)
-        + c2 * np.log(t / REFERENCE_K)
-        + c3 * (t - REFERENCE_K)
-        + c4 * (t * t - REFERENCE_K * REFERENCE_K)
-        + c5 * (1.0 / (t * t) - 1.0 / (REFERENCE_K * REFERENCE_K))
-        for c0, c1, c2, c3, c4, c5 in _temperature_rows()
-    )
+    b0 = pitzer_coefficient_at(temperature_c, *NACL_B0_AT)
+    b1 = pitzer_coefficient_at(temperature_c, *NACL_B1_AT)
+    c = pitzer_coefficient_at(temperature_c, *NACL_C_AT)
     root = np.sqrt(molality)
     virial = molality * (b0 + b1 * np.exp(-2.0 * root)) + molality * molality * c
     return 1.0 - debye_hueckel_slope(temperature_c) * root / (1.0 + 1.2 * root) + virial
-
-
-@cache
-def _temperature_rows() -> tuple[tuple[float, ...], ...]:
-    table = {row["coefficient"]: row for row in rows("food/data/pitzer_temperature.csv")}
-    return tuple(tuple(number(table[name], f"c{at}") for at in range(6)) for name in ("b0", "b1", "c"))
 
 
 @relation("own-arithmetic", valid={"molality": (0.0, PITZER_EDGE), "result": (0.0, 1.0)})

@@ -22,9 +22,10 @@ AGREED = 1e-10
 
 @relation(("pitzer-mayorga-1973", "own-arithmetic"), valid={"depression": (0.0, 0.29), "result": (0.0, 6.15)})
 def salt_molality_at(depression: float, b0: float, b1: float, c: float) -> float:
-    """Return the molality [mol/kg] of a 1:1 salt brine of a given -ln aw; Pitzer coefficients [kg/mol, kg2/mol2].
+    """Return the molality [mol/kg] of a 1:1 salt brine at a ``depression`` of -ln aw [1].
 
-    Newton on 2 Mw m phi(m), which rises steadily. Robinson and Stokes give 3.0 mol/kg at 0.8932 (from memory).
+    ``b0`` [kg/mol], ``b1`` [kg/mol], ``c`` [kg2/mol2]. Newton on 2 Mw m phi(m), which rises steadily. Robinson and
+    Stokes give 3.0 mol/kg at 0.8932 (from memory).
 
     >>> round(salt_molality_at(-math.log(0.8932), 0.0765, 0.2664, 0.00127), 2)
     3.0
@@ -43,10 +44,10 @@ def salt_molality_at(depression: float, b0: float, b1: float, c: float) -> float
 
 @relation(("chirife-1980", "own-arithmetic"), valid={"depression": (0.0, 0.29), "result": (0.0, 30.0)})
 def sugar_molality_at(depression: float, root_k: float) -> float:
-    """Return the molality [mol/kg] of sugars and polyols together at a given -ln aw; ``root_k`` [1] as for Norrish.
+    """Return the molality [mol/kg] of sugars and polyols together at a ``depression`` of -ln aw [1].
 
-    With z = -ln Xw the equation is z + K (1 - e^-z)^2 = -ln aw, solved by Newton. The sucrose table has 3.0 mol/kg at
-    0.9327 by this equation (the review's own arithmetic).
+    ``root_k`` [1] as for Norrish. With z = -ln Xw the equation is z + K (1 - e^-z)^2 = -ln aw, solved by Newton. The
+    sucrose table has 3.0 mol/kg at 0.9327 by this equation (the review's own arithmetic).
 
     >>> round(sugar_molality_at(-math.log(0.9327), math.sqrt(6.47)), 2)
     3.0

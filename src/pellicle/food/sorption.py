@@ -52,7 +52,9 @@ def gab_water(aw: Quantity, monolayer: Quantity, c: Quantity, k: Quantity) -> Qu
 
 @relation("own-arithmetic", valid={"aw": (0.0, 1.0)})
 def gab_slope(aw: Quantity, monolayer: Quantity, c: Quantity, k: Quantity) -> Quantity:
-    """Return dX/d(aw) of ``gab_water``; same arguments. Own arithmetic.
+    """Return dX/d(aw) of ``gab_water``, from ``aw`` [1], ``monolayer`` [kg/kg], ``c`` [1] and ``k`` [1].
+
+    Own arithmetic: the slope between two near points.
 
     >>> rise = gab_water(0.8001, 0.075, 11.0, 0.80) - gab_water(0.7999, 0.075, 11.0, 0.80)
     >>> abs(rise / 0.0002 - gab_slope(0.80, 0.075, 11.0, 0.80)) < 1e-6

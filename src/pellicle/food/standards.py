@@ -34,9 +34,9 @@ class Standard:
 def saturated_salt_aw(temperature_c: Quantity, a0: float, a1: float, a2: float, a3: float) -> Quantity:
     """Return the water activity over a saturated salt solution.
 
-    %RH = a0 + a1 t + a2 t^2 + a3 t^3, t in C. ``temperature_c`` [C], floats or arrays; coefficients from
-    ``data/standards_saturated.csv``, each row with its own range. Greenspan prints 75.29 %RH for sodium chloride at
-    25 C.
+    %RH = a0 + a1 t + a2 t^2 + a3 t^3, t in C. ``temperature_c`` [C], ``a0`` [%RH], ``a1`` [%RH/C], ``a2`` [%RH/C2],
+    ``a3`` [%RH/C3] from ``data/standards_saturated.csv``, each row with its own range. Floats or arrays. Greenspan
+    prints 75.29 %RH for sodium chloride at 25 C.
 
     >>> round(saturated_salt_aw(25.0, 75.5164, 0.0398321, -2.65459e-3, 2.848e-5), 3)
     0.753

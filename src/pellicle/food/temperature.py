@@ -34,8 +34,8 @@ def net_sorption_heat(held: Quantity) -> Quantity:
 def aw_at_temperature(aw: Quantity, held: Quantity, from_c: float, temperature_c: Quantity) -> Quantity:
     """Return the water activity at ``temperature_c`` of what reads ``aw`` at ``from_c``, at the same water content.
 
-    aw2 = aw1 exp(-(q/R)(1/T2 - 1/T1)). ``aw`` [1], ``held`` water per dry matter [kg/kg], temperatures [C]. At
-    X = 0.15 the rise from 25 to 70 C is about 5 % (the review's own arithmetic).
+    aw2 = aw1 exp(-(q/R)(1/T2 - 1/T1)). ``aw`` [1], ``held`` water per dry matter [kg/kg], ``from_c`` and
+    ``temperature_c`` [C]. At X = 0.15 the rise from 25 to 70 C is about 5 % (the review's own arithmetic).
 
     >>> round(float(aw_at_temperature(0.50, 0.15, 25.0, 70.0) / 0.50), 2)
     1.05

@@ -69,9 +69,10 @@ def log_aw_solution(
 
     ln aw = -2 Mw mN phi(mN) + ln aw_sugars(mS) - Mw n/w - 2 Mw L mN mS, each at its own molality in all the solvent.
 
-    ``solvent`` [kg water], ``salt_mol`` and ``sugar_mol`` [mol], ``root_k`` mole-weighted mean square root of the
-    Norrish constants [1], ``osmol`` [osmol], ``interaction`` L [kg/mol], mole-weighted Pitzer coefficients of the salts
-    [kg/mol, kg2/mol2]. Floats or arrays. Valid for aw 0.75 to 1, up to 6 mol/kg of salt and of sucrose. A brine of
+    ``solvent`` [kg], ``salt_mol`` [mol] of 1:1 salts, ``sugar_mol`` [mol] of sugars and polyols, ``root_k`` [1] their
+    mole-weighted mean square root of the Norrish constants, ``osmol`` [osmol] of the rest, ``interaction`` [kg/mol],
+    mole-weighted Pitzer coefficients of the salts ``salt_b0`` [kg/mol], ``salt_b1`` [kg/mol] and ``salt_c`` [kg2/mol2].
+    Floats or arrays. Valid for aw 0.75 to 1, up to 6 mol/kg of salt and of sucrose. A brine of
     3 mol/kg reads 0.8932 by the tables of Robinson and Stokes (from memory).
 
     >>> round(float(np.exp(log_aw_solution(1.0, 3.0, 0.0, 0.0, 0.0, 0.0, NACL_B0, NACL_B1, NACL_C))), 3)
@@ -85,7 +86,7 @@ def log_aw_solution(
     return log_aw_norrish(sugar, root_k) - WATER_MOLAR_MASS * ideal
 
 
-@relation("own-arithmetic", valid={})
+@relation("own-arithmetic", valid={"solvent": (TINY, 1e9), "result": (0.0, 1e9)})
 def log_aw_rise(
     solvent: Quantity,
     salt_mol: Quantity,
@@ -97,7 +98,11 @@ def log_aw_rise(
     salt_b1: Quantity,
     salt_c: Quantity,
 ) -> Quantity:
-    """Return d(ln aw)/d(ln solvent) of ``log_aw_solution``; same arguments and units. Own arithmetic.
+    """Return d(ln aw)/d(ln solvent) of ``log_aw_solution``, from the same arguments. Own arithmetic.
+
+    ``solvent`` [kg], ``salt_mol`` [mol] of 1:1 salts, ``sugar_mol`` [mol] of sugars and polyols, ``root_k`` [1] their
+    mole-weighted mean square root of the Norrish constants, ``osmol`` [osmol] of the rest, ``interaction`` [kg/mol],
+    mole-weighted Pitzer coefficients of the salts ``salt_b0`` [kg/mol], ``salt_b1`` [kg/mol] and ``salt_c`` [kg2/mol2].
 
     >>> mix = (2.0, 1.0, 2.5, 0.3, 0.02, NACL_B0, NACL_B1, NACL_C)
     >>> step = (log_aw_solution(1.0001, *mix) - log_aw_solution(0.9999, *mix)) / 2e-4
@@ -119,7 +124,7 @@ def log_aw_rise(
     return norrish + WATER_MOLAR_MASS * (2.0 * salt * (osmotic + bend) + osmol / solvent + 2.0 * cross * growing)
 
 
-@relation("own-arithmetic", valid={})
+@relation("own-arithmetic", valid={"solvent": (TINY, 1e9), "water": (TINY, 1e9)})
 def solvent_step(
     solvent: Quantity,
     low: Quantity,
@@ -138,11 +143,14 @@ def solvent_step(
 ) -> tuple[Quantity, Quantity, Quantity, Quantity]:
     """Return the next guess of the solvent water, its bracket and its reach: one guarded Newton step in logarithms.
 
-    Solvent water plus what the protein holds at that solution's aw is the water there is. ``solvent``, ``low``,
-    ``high`` and ``water`` [kg], ``capacity`` [kg protein times its water factor], the rest as in ``log_aw_solution``.
-    Where Newton leaves the bracket, or steps further than ``reach`` (half its step before, as a ratio in logarithms),
-    the bracket's geometric middle is taken instead, so that it cannot circle. Own arithmetic: without protein all the
-    water dissolves.
+    Solvent water plus what the protein holds at that solution's aw is the water there is. Where Newton leaves the
+    bracket, or steps further than its reach (half its step before, as a ratio in logarithms), the bracket's geometric
+    middle is taken instead, so that it cannot circle. Own arithmetic: without protein all the water dissolves.
+
+    ``low``, ``high`` and ``water`` [kg], ``reach`` [1], ``capacity`` [kg] of protein times its water factor,
+    ``solvent`` [kg], ``salt_mol`` [mol] of 1:1 salts, ``sugar_mol`` [mol] of sugars and polyols, ``root_k`` [1] their
+    mole-weighted mean square root of the Norrish constants, ``osmol`` [osmol] of the rest, ``interaction`` [kg/mol],
+    mole-weighted Pitzer coefficients of the salts ``salt_b0`` [kg/mol], ``salt_b1`` [kg/mol] and ``salt_c`` [kg2/mol2].
 
     >>> whole = solvent_step(0.5, 1e-9, 1.0, 9.0, 1.0, 0.0, 3.0, 0.0, 0.0, 0.0, 0.0, NACL_B0, NACL_B1, NACL_C)[0]
     >>> round(float(whole), 12)
@@ -164,7 +172,7 @@ def solvent_step(
     return then, low, high, np.maximum(np.abs(np.log(then / solvent)) / 2.0, LEAST_REACH)
 
 
-@relation("own-arithmetic", valid={})
+@relation("own-arithmetic", valid={"water": (TINY, 1e9), "result": (TINY, 1e9)})
 def first_guess(water: Quantity, capacity: Quantity) -> Quantity:
     """Return where the search for the solvent water starts [kg], from ``water`` [kg] and ``capacity`` [kg protein].
 
@@ -210,11 +218,13 @@ def aw_scalar(
 ) -> float:
     """Return the water activity of one composition at 25 C, for people and for the kernel.
 
-    ``water``, ``protein``, ``muscle`` (the protein that brings meat's own solutes) [kg]; ``salt_mol`` of 1:1 salts and
-    ``sugar_mol`` of sugars, polyols and fruit acids [mol]; ``root_k`` mole-weighted sqrt of the Norrish constants [1];
-    ``other_osmol`` [osmol]; ``protein_water_factor`` [1]; ``intrinsic`` [osmol per kg muscle protein]; ``interaction``
-    [kg/mol]; ``log_correction`` [1]; Pitzer coefficients of the salts (default sodium chloride). Valid for aw 0.75
-    to 1. Raw beef (72.5 % water, 22.5 % protein) reads 0.991 (published readings are near 0.99).
+    ``water`` [kg], ``protein`` [kg], ``muscle`` [kg] of it that brings meat's own solutes, ``salt_mol`` [mol] of 1:1
+    salts, ``sugar_mol`` [mol] of sugars, polyols and fruit acids, ``root_k`` [1] their mole-weighted mean square root
+    of the Norrish constants, ``other_osmol`` [osmol], ``protein_water_factor`` [1], ``intrinsic`` [osmol/kg] of
+    muscle, ``interaction`` [kg/mol], ``log_correction`` [1] added to ln(-ln aw), mole-weighted Pitzer coefficients of
+    the salts ``salt_b0`` [kg/mol], ``salt_b1`` [kg/mol] and ``salt_c`` [kg2/mol2], by default those of sodium
+    chloride. Valid for aw 0.75 to 1. Raw beef (72.5 % water, 22.5 % protein) reads 0.991 (published readings are near
+    0.99).
 
     >>> round(float(aw_scalar(0.725, 0.225, 0.225, 0.0, 0.0, 0.0, 0.0, 1.0, 1.45, 0.0, 0.0)), 3)
     0.991
