@@ -24,7 +24,7 @@ set_up() {
     local stamp=.venv/stamp-$what key
     key=$(cat pyproject.toml "${files[@]}" scripts/setup.sh | checksum) || stop "Neither sha256sum nor shasum is on the path; one of them is needed to tell whether the set-up is current."
     if [ "$(cat "$stamp" 2>/dev/null)" = "$key $PWD" ] && .venv/bin/python -c '' 2>/dev/null; then
-        return
+        return 0
     fi
     check_machine
     make_venv
@@ -77,7 +77,7 @@ make_venv() {
     if [ -x .venv/bin/python ] && in_range .venv/bin/python && .venv/bin/python -m pip --version >/dev/null 2>&1; then
         # one that was made in another place still points there
         case $(cat .venv/stamp-* 2>/dev/null) in
-            '' | *" $PWD"*) return ;;
+            '' | *" $PWD"*) return 0 ;;
         esac
     fi
     find_python
