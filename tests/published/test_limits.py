@@ -38,7 +38,7 @@ def test_a_limit_is_its_ounces_in_a_hundred_pounds_not_the_rounded_ppm(id, ounce
 
 
 def test_two_pounds_in_a_hundred_gallons_are_200_ppm_only_at_ten_pounds_a_gallon() -> None:
-    """The row's own unit: 2 lb to 100 gal, 10 % pump. With water at 8.345 lb/gal it is 239.7, as secondary pages have it."""
+    """The row's own unit: 2 lb to 100 gal, 10 % pump. With water at 8.345 lb/gal it is 239.7 (secondary pages)."""
     pumped = [0.10 * 2 / (100 * pounds_per_gallon) * 1e6 for pounds_per_gallon in (10.0, 8.345)]
     assert pumped[0] == pytest.approx(by_id("us-nitrite-solution").limit)
     assert agrees(pumped[1], "239.7")
