@@ -84,6 +84,10 @@ class TestMoistureToProtein:
         assert "kippered beef (2.03)" in str(hint.why)
         assert "jerky" not in str(hint.why)
 
+    def test_a_name_that_says_beef_is_not_offered_for_venison(self) -> None:
+        situation, at_pull = a_situation(species="venison"), PlanQuantities(pull_known=True, mpr_at_pull=1.0)
+        assert mpr_checks(situation, "", at_pull) == ()
+
     def test_nothing_is_said_of_a_name_without_a_row(self) -> None:
         assert name_row("Snack strips", "us") is None
         assert self.found("Snack strips", date(2026, 1, 1), None) == ()

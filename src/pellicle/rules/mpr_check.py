@@ -10,6 +10,7 @@ from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.rules.words import apart, plain
 
 DIGITS = 2
+BEEF = "beef"
 
 
 def mpr_checks(situation: Situation, name_class: str, quantities: PlanQuantities) -> tuple[Check, ...]:
@@ -53,6 +54,8 @@ def mpr_checks(situation: Situation, name_class: str, quantities: PlanQuantities
 def _hint(situation: Situation, quantities: PlanQuantities) -> tuple[Check, ...]:
     mpr = quantities.mpr_at_pull
     rows = names_within(mpr, situation.on, situation.jurisdiction) if mpr is not None else ()
+    # a name that says beef is no name for other meat; a species not told is not held against it
+    rows = tuple(row for row in rows if BEEF not in row.product or situation.species in ("", BEEF))
     if mpr is None or not rows:
         return ()
     names = ", ".join(f"{row.product} ({plain(row.limit or 0.0)})" for row in rows)
