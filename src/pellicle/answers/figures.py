@@ -10,6 +10,7 @@ from pellicle.answers.working import Working
 from pellicle.figure import Figure, Kind
 from pellicle.formula.printed import metric_mass, percent
 from pellicle.message import message
+from pellicle.units import show_mass
 
 MODEL = ("aw-model-review",)
 
@@ -19,7 +20,12 @@ def plan_figures(work: Working, pull: Pull, at_pull: CurvePoint, cure: CureAnswe
     found = {
         "/pull/kg": _pull(work, pull),
         "/pull/likely_kg": Figure(
-            pull.likely_kg, "kg", kind=Kind.COMPUTED, digits=1, how=message("answers.how_likely"), sources=MODEL
+            pull.likely_kg,
+            "kg",
+            kind=Kind.COMPUTED,
+            digits=_digits(pull.likely_kg),
+            how=message("answers.how_likely"),
+            sources=MODEL,
         ),
         "/pull/batch_mean_aw": Figure(
             pull.batch_mean_aw,
@@ -45,7 +51,7 @@ def plan_figures(work: Working, pull: Pull, at_pull: CurvePoint, cure: CureAnswe
             work.marinated.low_kg,
             work.marinated.high_kg,
             kind=Kind.COMPUTED if work.marinated.known else Kind.ASSUMED,
-            digits=1,
+            digits=_digits(work.marinated.kg),
             how=work.marinated.how,
             sources=("own-arithmetic",) if work.marinated.known else ("common-practice",),
         ),
@@ -65,8 +71,26 @@ def _pull(work: Working, pull: Pull) -> Figure:
         sd=f"{pull.piece_sd:.3f}",
     )
     return Figure(
-        pull.kg, "kg", pull.low_kg, pull.high_kg, digits=1, how=how, inputs=_inputs(work), sources=(*MODEL, "usda-sr28")
+        pull.kg,
+        "kg",
+        pull.low_kg,
+        pull.high_kg,
+        digits=_digits(pull.kg),
+        how=how,
+        inputs=_inputs(work),
+        sources=(*MODEL, "usda-sr28"),
     )
+
+
+def _digits(kg: float | None) -> int:
+    """The decimals a weight is printed with, in kg."""
+    number, unit = show_mass(kg if kg is not None else 0.0).split()
+    decimals = len(number.partition(".")[2])
+    return decimals if unit == "kg" else decimals + GRAM_DECIMALS
+
+
+# A gram is a thousandth of a kilogram.
+GRAM_DECIMALS = 3
 
 
 def _inputs(work: Working) -> tuple[tuple[str, str], ...]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from pellicle.answers.curve import first as first_of
 from pellicle.answers.plan_answer import Like, LikeLine
 from pellicle.answers.quantities import cure_figures
 from pellicle.answers.working import Working, work_out
@@ -25,7 +26,8 @@ CLOSE = 2e-3
 def match(work: Working, other: Working) -> Like:
     """Return the factor for each seasoning, salt and sweetener that gives the other product's taste per bite.
 
-    Both are taken at their pull weights and as printed. The notes say what the other has that this one lacks, and
+    Both are taken at their pull weights and as printed. ``aw_before`` and ``aw_after`` are for the same water left,
+    that of this product at its pull. The notes say what the other has that this one lacks, and
     whether the amounts settled.
     """
     first = like(work.finished, other.finished)
@@ -40,13 +42,14 @@ def match(work: Working, other: Working) -> Like:
     notes = [*first.missing, *(row.note for row in first.lines if row.note is not None)]
     if not settled:
         notes.append(message("answers.like_unsettled"))
+    water_kg = work.pull.kg - first_of(work.batch.left.dry)
     return Like(
         other=other.product.name,
         lines=tuple(_line(row, work, matched) for row in first.lines if row.note is None),
         pull_kg_before=work.pull.kg,
         pull_kg_after=matched.pull.kg,
-        aw_before=_mean_aw(work, work.pull.kg),
-        aw_after=_mean_aw(matched, work.pull.kg),
+        aw_before=_mean_aw(work, water_kg),
+        aw_after=_mean_aw(matched, water_kg),
         nitrite_ppm_before=cure_figures(work).nitrite.ingoing_ppm,
         nitrite_ppm_after=cure_figures(matched).nitrite.ingoing_ppm,
         notes=_each_once(notes),
@@ -66,8 +69,9 @@ def _line(row: TasteLine, work: Working, matched: Working) -> LikeLine:
     )
 
 
-def _mean_aw(work: Working, kg: float) -> float:
-    return float(np.median(aw_at(work.batch.mixture, kg)))
+def _mean_aw(work: Working, water_kg: float) -> float:
+    """The most likely water activity with so much water left: the same drying, whatever was added."""
+    return float(np.median(aw_at(work.batch.middle, first_of(work.batch.left.dry) + water_kg)))
 
 
 def _each_once(notes: list[Message]) -> tuple[Message, ...]:

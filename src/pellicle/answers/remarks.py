@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from pellicle.answers.working import Working
-from pellicle.formula.printed import PERCENT, metric_mass
+from pellicle.formula.printed import PERCENT
 from pellicle.message import Message, message
 from pellicle.product import CureMethod
+from pellicle.units import show_mass
 
 AW_DIGITS = 2
 
@@ -49,7 +50,7 @@ def facts(work: Working) -> tuple[Message, ...]:
     poured = float(work.marinated.discarded.total)
     if poured > LEAST_POURED * formula.raw_kg:
         share = f"{PERCENT * (1 - work.marinated.taken_share):.0f} %"
-        found.append(message("answers.fact_poured", kg=metric_mass(poured), share=share))
+        found.append(message("answers.fact_poured", kg=show_mass(poured), share=share))
     found += list(work.warnings)
     return tuple(found)
 

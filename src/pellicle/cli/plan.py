@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from pellicle.cli.shared import JsonFlag, day, finish, print_json, write_bytes
+from pellicle.cli.shared import JsonFlag, day, finish, in_colour, print_json, write_bytes
 
 
 def plan(
@@ -60,7 +60,7 @@ def plan(
     if json:
         print_json(plan_document(answer))
     else:
-        finish(plan_page(answer))
+        finish(plan_page(answer, colour=in_colour()))
         if pdf is not None:
             typer.echo(f"Sheet: {pdf}" if answer.refused is None else "No sheet was written: a cure limit is exceeded.")
     if any(check.verdict.value == "not met" for check in answer.checks):
