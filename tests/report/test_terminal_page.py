@@ -103,7 +103,7 @@ def test_an_aim_is_never_rounded_to_the_wetter_side() -> None:
     plan = plans_to_show.beef_strips()
     pull = dataclasses.replace(plan.pull, batch_mean_aw=0.8289, reading_at_most=0.8219)
     said = plan_page(dataclasses.replace(plan, pull=pull))
-    assert "batch mean of aw 0.828." in said
+    assert "batch mean of aw 0.82." in said
     assert "at most 0.821" in said
 
 

@@ -60,7 +60,7 @@ def pull_texts(pull: Pull, digits: int) -> list[str]:
         return [word("pull_unknown", aw=target, why=why)]
     texts = [word("pull_holds", kg=number(pull.kg, digits), aw=target, confidence=confidence)]
     if pull.batch_mean_aw is not None:
-        texts.append(word("pull_aim", mean=number(pull.batch_mean_aw, 2)))
+        texts.append(word("pull_aim", mean=at_most(pull.batch_mean_aw, 2)))
     if pull.reading_at_most is not None:
         texts.append(word("pull_reading", aw=at_most(pull.reading_at_most, 3), sd=number(pull.piece_sd, 3)))
     if pull.low_kg is not None and pull.high_kg is not None:
