@@ -55,7 +55,7 @@ def with_a_silent_bag(ppm: float) -> CureFigures:
     """Return a cure of ``ppm`` beside a bag of seasoning whose label says nothing of nitrite."""
     cure = a_cure(ppm)
     nitrite = replace(cure.nitrite, ingoing_ppm=None, kg=None, worst_case_ppm=None, at_least_ppm=ppm)
-    bag = CureSource("seasoning bag", 2.0, {}, known=False)
+    bag = CureSource("seasoning bag", 2.0, {}, silent_on=("nitrite",))
     return replace(cure, sources=(*cure.sources, bag), nitrite=nitrite)
 
 

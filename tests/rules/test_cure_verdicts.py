@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from plain_products import a_cure, a_situation, one, with_a_silent_bag
 
 from pellicle.errors import InputError
-from pellicle.formula.cure_figures import from_numbers
+from pellicle.formula.cure_figures import CureSource, from_numbers
 from pellicle.product import CureMethod, Form, Maker, Storage
 from pellicle.rules.cure_check import cure_checks, ingoing_findings, refuse_cure_over_twice
 from pellicle.rules.verdict import Verdict
@@ -285,3 +285,13 @@ def test_where_no_limit_is_known_the_refusal_takes_the_united_states() -> None:
     refuse_cure_over_twice(a_situation(jurisdiction="jp"), a_cure(400.0))
     with pytest.raises(InputError):
         refuse_cure_over_twice(a_situation(jurisdiction="jp"), a_cure(401.0))
+
+
+def test_a_label_silent_on_nitrate_leaves_nitrate_open_and_nitrite_judged() -> None:
+    cure = a_cure(150.0)
+    bag = CureSource("seasoning bag", 2.0, {}, silent_on=("nitrate",))
+
+    checks = cure_checks(a_situation(), replace(cure, sources=(*cure.sources, bag)))
+
+    assert one(checks, "cure.nitrite").verdict is Verdict.MET
+    assert one(checks, "cure.nitrate").verdict is Verdict.CANNOT_TELL

@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pellicle.errors import InputError
+from pellicle.food.ingredient import Ingredient
 from pellicle.formula.cure import DRY, WHOLE, Base, base_of, ingoing_ppm, pickup_of
 from pellicle.formula.ions import AGENTS, As, factor
 from pellicle.formula.parts import Formula
@@ -26,13 +27,13 @@ SALTS = ("sodium", "potassium")
 class CureSource:
     """An ingredient that may bring a curing agent: its mass and the shares (kg/kg) of the agents' salts in it.
 
-    ``known`` is False where nobody says how much nitrite it holds; its shares are then only the least there is.
+    ``silent_on`` names the agents of which nobody says how much it holds; its shares are then only the least there is.
     """
 
     name: str
     kg: float
     shares: dict[str, float]
-    known: bool = True
+    silent_on: tuple[str, ...] = ()
 
     def agent_kg(self, agent: str, to: As = As.WEIGHED) -> float:
         """Return the mass of an agent [kg]: its salts as weighed, or expressed otherwise."""
@@ -113,11 +114,11 @@ def from_formula(
                 for salt in SALTS
                 for agent in AGENTS
             },
-            part.ingredient.nitrite_known,
+            _silent_on(part.ingredient),
         )
         for part in formula.parts
     )
-    kept = tuple(source for source in sources if source.kg > 0 and (any(source.shares.values()) or not source.known))
+    kept = tuple(source for source in sources if source.kg > 0 and (any(source.shares.values()) or source.silent_on))
     liquids = tuple(part.ingredient.name for part in formula.liquid_parts)
     return _figures(kept, method, formula.raw_kg, formula.solution_kg, uptake, liquids, finished_kg, show)
 
@@ -160,6 +161,11 @@ def from_numbers(
     return _figures(
         (source,), method, green_kg, pickle_kg or 0.0, Uptake(pickup_share=pickup_share), liquids, None, show
     )
+
+
+def _silent_on(ingredient: Ingredient) -> tuple[str, ...]:
+    known = {"nitrite": ingredient.nitrite_known, "nitrate": ingredient.nitrate_known}
+    return tuple(agent for agent in AGENTS if not known[agent])
 
 
 _NEED_PICKLE = (CureMethod.INJECTED, CureMethod.IMMERSION_PICKUP, CureMethod.IMMERSION_WHOLE)
@@ -232,7 +238,7 @@ def _agent(
 ) -> AgentFigures:
     bringing = [source for source in sources if source.agent_kg(agent) > 0]
     kg = sum(source.agent_kg(agent) for source in bringing)
-    unknown = [source.name for source in sources if not source.known]
+    unknown = [source.name for source in sources if agent in source.silent_on]
     least = None if base is None else ingoing_ppm(kg, base, words.green_kg, words.pickle_kg)
     ingoing = None if unknown else least
     why = _why(agent, unknown, base)

@@ -14,10 +14,10 @@ def largest_lawful_kg(
 
     ``source`` is one of ``figures.sources``; ``to`` is what the limit is expressed as. What other sources bring counts,
     and the pickle grows with the cure. Where the sum needs a pickup that is not known, everything counts as taken up.
-    None where no amount of it would pass the limit, or where another source's nitrite is unknown.
+    None where no amount of it would pass the limit, or where another label is silent on the agent.
     """
     others = [other for other in figures.sources if other is not source]
-    if any(not other.known for other in others) or not source.kg:
+    if any(agent in other.silent_on for other in others) or not source.kg:
         return None
     return permitted_cure_kg(
         limit_ppm,

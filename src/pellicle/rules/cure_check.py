@@ -61,7 +61,7 @@ def ingoing(situation: Situation, cure: CureFigures, agent: AgentFigures) -> Cur
     """Return the finding on one agent's ingoing amount."""
     judged_as = cure_class(situation)
     row = _row(situation, judged_as, agent, Bound.AT_MOST)
-    ppm = agent.ingoing_ppm if known(cure) else agent.at_least_ppm
+    ppm = agent.ingoing_ppm if known(cure, agent.agent) else agent.at_least_ppm
     check = Check(
         id=f"cure.{agent.agent}",
         title=message(f"rules.title_{agent.agent}"),
@@ -78,7 +78,7 @@ def ingoing(situation: Situation, cure: CureFigures, agent: AgentFigures) -> Cur
         None if value is None else value * factor for value in (ppm, agent.other_official_ppm, agent.worst_case_ppm)
     )
     lawful = largest_lawful(cure, agent, row.limit / factor)
-    verdict, reasons = _verdict(row, ppm, other, agent, known(cure))
+    verdict, reasons = _verdict(row, ppm, other, agent, known(cure, agent.agent))
     why = together(
         judged_as.why,
         *reasons,

@@ -54,20 +54,19 @@ class PlanQuantities:
 
 
 def brought(cure: CureFigures | None) -> tuple[AgentFigures, ...]:
-    """Return the agents that the ingredients bring, nitrite also where a label leaves it open."""
+    """Return the agents that the ingredients bring, and those that a silent label leaves open."""
     if cure is None:
         return ()
-    silent = any(not source.known for source in cure.sources)
     return tuple(
         agent
         for agent in cure.agents
-        if (agent.at_least_ppm or agent.worst_case_ppm or agent.kg) or (silent and agent.agent == "nitrite")
+        if agent.at_least_ppm or agent.worst_case_ppm or agent.kg or not known(cure, agent.agent)
     )
 
 
-def known(cure: CureFigures) -> bool:
-    """Return whether every ingredient's label says how much nitrite it brings."""
-    return all(source.known for source in cure.sources)
+def known(cure: CureFigures, agent: str = "nitrite") -> bool:
+    """Return whether every ingredient's label says how much of an agent it brings."""
+    return all(agent not in source.silent_on for source in cure.sources)
 
 
 def all_potassium(agent: AgentFigures) -> bool:
