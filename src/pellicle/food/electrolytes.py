@@ -1,6 +1,6 @@
 """Salts in water: osmotic coefficients by Pitzer's equation, at 25 C for every 1:1 salt and with temperature for salt.
 
-The water model uses the 25 C form: between 25 and 70 C a salt brine up to 4 mol/kg moves by 0.001 aw or less. Beyond a
+The water model uses the 25 C form: between 25 and 70 C a salt brine up to 4 mol/kg moves by about 0.001 aw. Beyond a
 saturated brine the osmotic coefficient goes on in a straight line, as brine droplets without crystals do.
 Coefficients: ``data/pitzer.csv`` and ``data/pitzer_temperature.csv``.
 """

@@ -1,6 +1,6 @@
 """Water activity at another temperature: only the protein-bound part moves, and only in the driest layer.
 
-Salt brines move by 0.001 or less between 25 and 70 C up to 4 mol/kg, sugars hardly more; what protein holds tightly
+Salt brines move by about 0.001 between 25 and 70 C up to 4 mol/kg, sugars hardly more; what protein holds tightly
 moves with its net heat of sorption. The 25 C model is used everywhere; this is for a crust, and for showing how
 little it is.
 """
