@@ -25,8 +25,7 @@ def table() -> str:
     """Return the catalogue by group, one line an ingredient, g per 100 g."""
     found = sorted(catalogue().ingredients.values(), key=lambda entry: entry.group)
     return "\n".join(
-        f"## {group.capitalize()}\n\n{HEAD}"
-        + "".join(_line(entry) for entry in entries)
+        f"## {group.capitalize()}\n\n{HEAD}" + "".join(_line(entry) for entry in entries)
         for group, entries in groupby(found, key=lambda entry: entry.group)
     )
 
