@@ -18,12 +18,9 @@ stop() {
 }
 
 set_up() {
-    local what=$1 began=$SECONDS
-    local files=(requirements/build.txt requirements/runtime.txt)
-    [ "$what" = runtime ] || files+=(requirements/dev.txt)
-    local stamp=.venv/stamp-$what key
-    key=$(cat pyproject.toml "${files[@]}" scripts/setup.sh | checksum) || stop "Neither sha256sum nor shasum is on the path; one of them is needed to tell whether the set-up is current."
-    if [ "$(cat "$stamp" 2>/dev/null)" = "$key $PWD" ] && .venv/bin/python -c '' 2>/dev/null; then
+    local what=$1 began=$SECONDS stamp
+    stamp=$(stamp_of "$what") || stop "Neither sha256sum nor shasum is on the path; one of them is needed to tell whether the set-up is current."
+    if [ "$(cat ".venv/stamp-$what" 2>/dev/null)" = "$stamp" ] && .venv/bin/python -c '' 2>/dev/null; then
         return 0
     fi
     check_machine
@@ -41,8 +38,18 @@ set_up() {
         install --require-hashes --no-build-isolation --only-binary :all: --no-binary phreeqpython -r requirements/dev.txt
     fi
     install --no-deps --no-index --no-build-isolation --editable .
-    printf '%s %s' "$key" "$PWD" >"$stamp"
+    printf '%s' "$stamp" >".venv/stamp-$what"
+    stamp_of runtime >.venv/stamp-runtime  # which dev holds as well
     say "Installed in $(minutes $((SECONDS - began))); $(fetched) MB were fetched. Later runs skip this."
+}
+
+# What a set-up was made from, and where.
+stamp_of() {
+    local files=(pyproject.toml scripts/setup.sh requirements/build.txt requirements/runtime.txt)
+    [ "$1" = runtime ] || files+=(requirements/dev.txt)
+    local sum
+    sum=$(cat "${files[@]}" | checksum) || return 1
+    printf '%s %s' "$sum" "$PWD"
 }
 
 check_machine() {
