@@ -53,7 +53,9 @@ def test_a_good_file_is_read():
     ("old", "new", "line", "words"),
     [
         ('name = "Test strips"', 'name = "Test strips"\npiece = 3', 5, "There is no 'piece' in [product]"),
-        ("species", "spices", 3, "product.species is missing"),
+        ("species", "spices", 5, "Did you mean species?"),
+        ('species = "beef"\n', "", 3, "product.species is missing"),
+        ("[meat]", "[maet]", 8, "Did you mean meat"),
         ("[cure]", "[cures]", 21, "Did you mean cure?"),
         ('nitrite = "6.25 %"', 'nitrit = "6.25 %"', 19, "Did you mean nitrite"),
         ('species = "beef"', 'species = "beaf"', 5, "Did you mean beef?"),

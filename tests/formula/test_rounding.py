@@ -62,3 +62,8 @@ def test_the_fitting_division_is_the_largest_that_fits(kg: float, tolerance: flo
     division = fitting_division_kg(kg, tolerance)
     assert division / 2 <= tolerance * kg * (1 + 1e-6)
     assert division * 2.5 / 2 >= tolerance * kg * (1 - 1e-6)
+
+
+def test_a_line_that_would_be_rounded_to_nothing_is_refused() -> None:
+    with pytest.raises(InputError, match=r"steps of 300 g cannot weigh 25\.3 g of curing salt: it rounds to nothing"):
+        round_to_scale(cured(), 0.3)

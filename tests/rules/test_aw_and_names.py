@@ -102,9 +102,9 @@ def test_lethality_waits_for_a_run() -> None:
 
 
 def test_an_uncured_product_is_compared_by_brine_and_water_activity_and_a_cured_one_by_salt() -> None:
-    uncured = {check.id for check in comparison_checks(a_situation(), AT_PULL)}
+    uncured = {check.id for check in comparison_checks(a_situation(species="pork"), AT_PULL)}
     assert uncured == {"comparison.brine", "comparison.aw"}
     cured = PlanQuantities(cure=a_cure(150.0), pull_known=True, salt_share=0.05)
-    (check,) = comparison_checks(a_situation(), cured)
+    (check,) = comparison_checks(a_situation(species="pork"), cured)
     assert (check.id, check.limit, check.blocking) == ("comparison.salt", 4.0, False)
     assert check.value == pytest.approx(5.0)

@@ -17,6 +17,9 @@ def assumptions(work: Working) -> tuple[Message, ...]:
     found += [work.marinated.how, *work.marinated.notes]
     found.append(message("answers.assumed_spread", sd=f"{work.piece_sd:.3f}"))
     found.append(message("answers.assumed_losses"))
+    for part in (work.formula.meat, *(part.ingredient for part in work.formula.parts)):
+        if part.normalised is not None:
+            found.append(message("answers.fact_normalised", name=part.name, what=str(part.normalised)))
     found.extend((*work.correction.remarks, *work.applied.remarks))
     return tuple(found)
 
@@ -41,8 +44,6 @@ def facts(work: Working) -> tuple[Message, ...]:
         )
     found += [coarse.message for coarse in work.rounded.too_coarse]
     for part in (formula.meat, *(part.ingredient for part in formula.parts)):
-        if part.normalised is not None:
-            found.append(message("answers.fact_normalised", name=part.name, what=str(part.normalised)))
         found += [message("answers.fact_of", name=part.name, what=str(remark)) for remark in part.remarks]
     if product.cure_method is CureMethod.RUBBED and formula.liquid_parts:
         names = ", ".join(part.ingredient.label for part in formula.liquid_parts)

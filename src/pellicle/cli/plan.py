@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from pellicle.cli.shared import JsonFlag, day, finish, in_colour, print_json, write_bytes
+from pellicle.cli.shared import JsonFlag, day, finish, in_colour, located, print_json, write_bytes
 
 
 def plan(
@@ -50,9 +50,7 @@ def plan(
             like=other,
         )
     except InputError as error:
-        if not error.file and not error.field.startswith("--"):
-            error.file = product.name
-        raise
+        raise located(error, product) from None
     if pdf is not None and answer.refused is None:
         from pellicle.report.sheet import plan_pdf
 

@@ -26,6 +26,19 @@ def day(text: str | None, field: str) -> date | None:
         raise InputError("cli.date", field=field, read=text) from None
 
 
+def located(error: InputError, path: Path) -> InputError:
+    """Return the error with the product file and the line of its field, unless it came from elsewhere."""
+    from pellicle.files.text import line_of, lines_by_path
+
+    # A sentence about the file as a whole names it itself.
+    if error.file or error.field.startswith("--") or not (error.field or error.line):
+        return error
+    error.file = path.name
+    if error.line is None:
+        error.line = line_of(lines_by_path(path.read_text("utf-8", errors="replace")), error.field)
+    return error
+
+
 def print_json(document: dict[str, Any]) -> None:
     """Print one document; a number that is not finite is a fault of ours and fails loudly rather than print NaN."""
     typer.echo(json.dumps(document, ensure_ascii=False, allow_nan=False, indent=2))

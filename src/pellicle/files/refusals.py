@@ -34,7 +34,10 @@ def choice(read: str, field: str, allowed: Mapping[str, Any]) -> Any:
 
 def refuse(error: ValidationError, shape: type[BaseModel], lines: Mapping[str, int]) -> InputError:
     """Return the first refusal of a schema as a sentence with its field and line."""
-    first = min(error.errors(), key=lambda found: line_of(lines, _path(found["loc"])) or 0)
+    # A table that nobody knows says more than the one that is missed for it.
+    first = min(
+        error.errors(), key=lambda found: (found["type"] == "missing", line_of(lines, _path(found["loc"])) or 0)
+    )
     path = _path(first["loc"])
     line = line_of(lines, path)
     kind = first["type"]

@@ -23,8 +23,8 @@ aw_limit = 0.85               # above 0.85 it needs aw_support, oxygen_evidence 
 
 [meat]
 ingredient = "beef top round" # see: pellicle ingredients meat
-raw = "10 kg"                 # green weight
-# purchased = "11.4 kg"       # for the yield on what was paid for
+raw = "20 kg"                 # green weight
+# purchased = "22.8 kg"       # for the yield on what was paid for
 # per_100g = {{ water = 72.9, protein = 23.1, fat = 2.8, ash = 1.1 }}   # instead of ingredient; add name = "..."
 
 [[formula]]
@@ -66,7 +66,7 @@ method = "tumbled"            # rubbed (no liquid), tumbled, injected, immersion
 [uptake]                      # what the meat took up: one of these, or none if it is not known
 taken_up = "95 %"             # share of the solution that went in
 # pickup = "12 % of raw"      # solution taken up per green weight
-# marinated = "11.2 kg"       # the weight after the hold or tumble
+# marinated = "22.4 kg"       # the weight after the hold or tumble
 
 [scale]
 division = "1 g"              # the smallest step of the scale you weigh with

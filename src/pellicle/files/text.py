@@ -24,9 +24,9 @@ _AT_LINE = re.compile(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\
 
 def read_text(path: Path) -> str:
     """Return the text of a file; InputError if it is missing, a folder, empty, too large or not UTF-8."""
-    name = path.name
+    name = str(path)
     if not path.exists():
-        raise InputError("files.missing", file=str(path))
+        raise InputError("files.missing", file=name)
     if path.is_dir():
         raise InputError("files.folder", file=name)
     if not path.is_file():

@@ -104,7 +104,7 @@ def _meat(product: Product, shelf: Catalogue) -> Ingredient:
     if meat.per_100g is None:
         return shelf.find(meat.ingredient, "meat.ingredient")
     own = OwnIngredient(meat.ingredient, meat.per_100g, label=meat.ingredient, group="meat")
-    return shelf.with_own(own).find(meat.ingredient, "meat.ingredient")
+    return shelf.with_own(own, field="meat.per_100g").find(meat.ingredient, "meat.ingredient")
 
 
 def _refuse_twice(lines: Sequence[Line], opened: Sequence[tuple[Portion, ...]]) -> None:

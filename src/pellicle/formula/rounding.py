@@ -44,13 +44,16 @@ def round_to_scale(formula: Formula, division_kg: float | None) -> Rounded:
 
     The meat keeps its weight. A part is flagged where half a division is more than 2 % of it for what brings cure, more
     than 5 % for anything else: what the scale shows cannot be told closer than that. InputError for a division that is
-    not a positive number.
+    not a positive number, or that rounds a line to nothing.
     """
     if division_kg is None:
         return Rounded(formula, ())
     if not (math.isfinite(division_kg) and division_kg > 0):
         raise InputError("formula.bad_division", field="scale.division", read=f"{division_kg:g} kg")
     printed = [round_kg(part.kg, division_kg) for part in formula.parts]
+    for part, shown in zip(formula.parts, printed, strict=True):
+        if part.kg > 0 and not shown > 0:
+            raise _rounds_to_nothing(part, division_kg)
     found = (_judge(part, division_kg) for part in formula.parts)
     return Rounded(with_kg(formula, printed), tuple(item for item in found if item is not None))
 
@@ -78,6 +81,17 @@ def fitting_division_kg(kg: float, tolerance: float) -> float:
 
 def _clean(kg: float, division_kg: float) -> float:
     return round(kg, SPARE_DIGITS - math.floor(math.log10(division_kg)))
+
+
+def _rounds_to_nothing(part: Part, division_kg: float) -> InputError:
+    return InputError(
+        "formula.rounds_to_nothing",
+        field="scale.division",
+        name=part.ingredient.name,
+        mass=metric_mass(part.kg),
+        division=metric_mass(division_kg),
+        fitting=metric_mass(fitting_division_kg(part.kg, OTHER_TOLERANCE)),
+    )
 
 
 def _judge(part: Part, division_kg: float) -> TooCoarse | None:

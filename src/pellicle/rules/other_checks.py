@@ -27,9 +27,10 @@ def lethality_check(situation: Situation, poultry: bool) -> Check:
 def comparison_checks(situation: Situation, quantities: PlanQuantities) -> tuple[Check, ...]:
     """Return how the pull compares with the United States' rule for country-style cured pork, as information.
 
-    It is written for whole hams and shoulders; it is shown because it is one of few rules that put a figure on brine.
+    It is written for whole hams and shoulders, so it is shown for pork; it is one of few rules that put a figure on
+    brine.
     """
-    if not quantities.pull_known or situation.code != "us":
+    if not quantities.pull_known or (situation.code, situation.species) != ("us", "pork"):
         return ()
     wanted = "with nitrite" if brought(quantities.cure) else "no nitrite"
     rows = [
