@@ -34,8 +34,8 @@ set_up() {
     install --require-hashes --only-binary :all: -r requirements/build.txt
     install --require-hashes --only-binary :all: -r requirements/runtime.txt
     if [ "$what" = dev ]; then
-        # phreeqpython, an oracle of the tests, comes as source around a ready library; its build backend is in build.txt
-        install --require-hashes --no-build-isolation --only-binary :all: --no-binary phreeqpython -r requirements/dev.txt
+        # two oracles of the tests come as source (phreeqpython around a ready library); their build backend is in build.txt
+        install --require-hashes --no-build-isolation --only-binary :all: --no-binary phreeqpython,psychrolib -r requirements/dev.txt
     fi
     install --no-deps --no-index --no-build-isolation --editable .
     printf '%s' "$stamp" >".venv/stamp-$what"
