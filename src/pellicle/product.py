@@ -15,6 +15,9 @@ from types import MappingProxyType
 from typing import Any
 
 from pellicle.errors import InputError
+from pellicle.passage import House as House
+from pellicle.passage import Piece as Piece
+from pellicle.passage import Step as Step
 from pellicle.units import Amount
 
 
@@ -162,43 +165,6 @@ class Uptake:
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
-    """One slice: thickness and its spread (sd), width, and how it lies (hung, screen, tray)."""
-
-    thickness_m: float | None = None
-    spread_m: float | None = None
-    width_m: float | None = None
-    lie: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class House:
-    """The machine and what shares it; ``values`` are numbers in SI by name, read by the rooms of the house."""
-
-    file: str = ""
-    kind: str = ""
-    load_kg: float | None = None
-    values: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One step of the schedule: air, humidity by one of three ways, what ends it, and at most how long."""
-
-    name: str
-    dry_bulb_c: float | None = None
-    wet_bulb_c: float | None = None
-    humidity: float | None = None
-    damper: float | None = None
-    smoke: bool = False
-    for_s: float | None = None
-    until_core_c: float | None = None
-    until_weight: Amount | None = None
-    until_aw: float | None = None
-    at_most_s: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class OwnLimit:
     """A critical limit of the plant's own plan, in its own words; some we can compute, others are recorded."""
 
@@ -271,8 +237,8 @@ class Product:
     bags: Mapping[str, Bag] = field(default_factory=lambda: MappingProxyType({}))
     own_ingredients: tuple[OwnIngredient, ...] = ()
     uptake: Uptake = Uptake()
-    piece: Piece = Piece()
-    house: House = House()
+    piece: Piece = field(default_factory=Piece)
+    house: House = field(default_factory=House)
     schedule: tuple[Step, ...] = ()
     plan: PlantPlan = PlantPlan()
     racks: tuple[Rack, ...] = ()

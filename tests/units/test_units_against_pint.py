@@ -43,6 +43,9 @@ SAME = {
     },
     "share": {"%": "percent", "‰": "permille", "ppm": "ppm"},
     "temperature": {"c": "degC", "f": "degF", "k": "kelvin"},
+    "altitude": {"m": "meter", "km": "kilometer", "ft": "foot"},
+    "pressure": {"pa": "pascal", "hpa": "hectopascal", "kpa": "kilopascal", "bar": "bar"},
+    "temperature step": {"k": "delta_degC", "f": "delta_degF"},
 }
 SI = {
     "mass": "kilogram",
@@ -51,6 +54,9 @@ SI = {
     "volume": "meter**3",
     "share": "dimensionless",
     "temperature": "degC",
+    "altitude": "meter",
+    "pressure": "pascal",
+    "temperature step": "delta_degC",
 }
 PAIRS = [(kind, ours, theirs) for kind in KINDS for ours, theirs in SAME[kind.name].items()]
 

@@ -3,7 +3,7 @@ allowed."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -13,6 +13,7 @@ from pydantic import ValidationError
 from pellicle import parameter, units
 from pellicle.errors import InputError
 from pellicle.files import text as toml
+from pellicle.files.house_tables import house_from, maybe, piece_from, step_from
 from pellicle.files.ingredient_file import read_ingredients
 from pellicle.files.product_model import (
     BagTable,
@@ -22,18 +23,16 @@ from pellicle.files.product_model import (
     ProductFile,
     ProductTable,
     ReadingTable,
-    StepTable,
-    Typed,
     UptakeTable,
 )
 from pellicle.files.refusals import choice, refuse
+from pellicle.files.table_model import Typed
 from pellicle.product import (
     SPECIES,
     AwTarget,
     Bag,
     CureMethod,
     Form,
-    House,
     Line,
     LotReading,
     Maker,
@@ -42,15 +41,13 @@ from pellicle.product import (
     OwnIngredient,
     OwnLimit,
     Pack,
-    Piece,
     PlantPlan,
     Product,
     Rack,
-    Step,
     Storage,
     Uptake,
 )
-from pellicle.units import Amount, Basis
+from pellicle.units import Basis
 
 FORMAT = 1
 # Beyond this the tail is a guess about a guess: the priors are known to two digits.
@@ -100,8 +97,6 @@ def _product(file: ProductFile, lines: Mapping[str, int], folder: Path) -> Produ
     own: tuple[OwnIngredient, ...] = ()
     if file.ingredients:
         own = read_ingredients(toml.inside(folder, file.ingredients, "ingredients"))
-    if file.house.file:
-        toml.inside(folder, file.house.file, "house.file")
     _refuse_shared_names(file, own)
     parameter.check_overrides(file.model)
     meat = _meat(file.meat)
@@ -122,14 +117,9 @@ def _product(file: ProductFile, lines: Mapping[str, int], folder: Path) -> Produ
         bags=MappingProxyType({name: _bag(name, bag) for name, bag in file.bag.items()}),
         own_ingredients=own,
         uptake=_uptake(file.uptake, meat),
-        piece=Piece(
-            _maybe(units.length_m, file.piece.thickness, "piece.thickness"),
-            _maybe(units.length_m, file.piece.spread, "piece.spread"),
-            _maybe(units.length_m, file.piece.width, "piece.width"),
-            file.piece.lie,
-        ),
-        house=House(file.house.file, file.house.kind, _maybe(units.mass, file.house.load, "house.load")),
-        schedule=tuple(_step(step, f"step[{at}]") for at, step in enumerate(file.step, start=1)),
+        piece=piece_from(file.piece),
+        house=house_from(file.house, folder),
+        schedule=tuple(step_from(step, f"step[{at}]") for at, step in enumerate(file.step, start=1)),
         plan=PlantPlan(
             file.plan.version,
             file.plan.support,
@@ -139,7 +129,7 @@ def _product(file: ProductFile, lines: Mapping[str, int], folder: Path) -> Produ
             Rack(
                 rack.name,
                 units.mass(rack.tare, f"rack[{at}].tare"),
-                _maybe(units.mass, rack.loaded, f"rack[{at}].loaded"),
+                maybe(units.mass, rack.loaded, f"rack[{at}].loaded"),
                 rack.marked,
             )
             for at, rack in enumerate(file.rack, start=1)
@@ -149,10 +139,6 @@ def _product(file: ProductFile, lines: Mapping[str, int], folder: Path) -> Produ
         scale_division_kg=None if file.scale is None else units.mass(file.scale.division, "scale.division"),
         storage_c=units.temperature_c(head.storage_temperature, "product.storage_temperature"),
     )
-
-
-def _maybe(parse: Callable[..., float], value: Typed | None, field: str) -> float | None:
-    return None if value is None else parse(value, field)
 
 
 def _forms() -> dict[str, Form]:
@@ -203,10 +189,10 @@ def _meat(table: MeatTable) -> Meat:
         )
     return Meat(
         ingredient=table.ingredient or table.name or "meat",
-        raw_kg=_maybe(units.mass, table.raw, "meat.raw"),
+        raw_kg=maybe(units.mass, table.raw, "meat.raw"),
         per_100g=None if table.per_100g is None else MappingProxyType(dict(table.per_100g)),
-        purchased_kg=_maybe(units.mass, table.purchased, "meat.purchased"),
-        sliced_kg=_maybe(units.mass, table.sliced, "meat.sliced"),
+        purchased_kg=maybe(units.mass, table.purchased, "meat.purchased"),
+        sliced_kg=maybe(units.mass, table.sliced, "meat.sliced"),
     )
 
 
@@ -214,8 +200,8 @@ def _line(table: LineTable, field: str, lines: Mapping[str, int]) -> Line:
     return Line(
         ingredient=table.ingredient,
         amount=units.amount(table.amount, f"{field}.amount"),
-        nitrite_share=_maybe(units.nitrite_strength, table.nitrite, f"{field}.nitrite"),
-        nitrate_share=_maybe(units.nitrite_strength, table.nitrate, f"{field}.nitrate"),
+        nitrite_share=maybe(units.nitrite_strength, table.nitrite, f"{field}.nitrite"),
+        nitrate_share=maybe(units.nitrite_strength, table.nitrate, f"{field}.nitrate"),
         potassium=table.potassium,
         spoon=table.spoon,
         line=toml.line_of(lines, field),
@@ -231,8 +217,8 @@ def _mixture(name: str, rows: Mapping[str, Typed | MixtureLineTable]) -> tuple[M
             MixtureLine(
                 ingredient,
                 units.share(table.share, field),
-                _maybe(units.nitrite_strength, table.nitrite, f"{field}.nitrite"),
-                _maybe(units.nitrite_strength, table.nitrate, f"{field}.nitrate"),
+                maybe(units.nitrite_strength, table.nitrite, f"{field}.nitrite"),
+                maybe(units.nitrite_strength, table.nitrate, f"{field}.nitrate"),
                 table.potassium,
             )
         )
@@ -249,8 +235,8 @@ def _bag(name: str, table: BagTable) -> Bag:
     field = f"bag.{name}"
     return Bag(
         name,
-        _maybe(units.mass, table.weight, f"{field}.weight"),
-        _maybe(units.mass, table.for_meat, f"{field}.for_meat"),
+        maybe(units.mass, table.weight, f"{field}.weight"),
+        maybe(units.mass, table.for_meat, f"{field}.for_meat"),
         _declared(table.nitrite, f"{field}.nitrite"),
         _declared(table.nitrate, f"{field}.nitrate"),
         MappingProxyType(dict(table.per_100g)),
@@ -280,30 +266,11 @@ def _uptake(table: UptakeTable, meat: Meat) -> Uptake:
     return Uptake(
         marinated_share=marinated,
         pickup_share=None if table.pickup is None else units.amount(table.pickup, "uptake.pickup").value,
-        taken_share=_maybe(units.share, table.taken_up, "uptake.taken_up"),
+        taken_share=maybe(units.share, table.taken_up, "uptake.taken_up"),
         how=table.how,
-        time_s=_maybe(units.duration_s, table.time, "uptake.time"),
-        temperature_c=_maybe(units.temperature_c, table.temperature, "uptake.temperature"),
+        time_s=maybe(units.duration_s, table.time, "uptake.time"),
+        temperature_c=maybe(units.temperature_c, table.temperature, "uptake.temperature"),
         equalised=table.equalised,
-    )
-
-
-def _step(table: StepTable, field: str) -> Step:
-    weight: Amount | None = None
-    if table.until_weight is not None:
-        weight = units.amount(table.until_weight, f"{field}.until_weight")
-    return Step(
-        name=table.name,
-        dry_bulb_c=_maybe(units.temperature_c, table.dry_bulb, f"{field}.dry_bulb"),
-        wet_bulb_c=_maybe(units.temperature_c, table.wet_bulb, f"{field}.wet_bulb"),
-        humidity=_maybe(units.share, table.humidity, f"{field}.humidity"),
-        damper=_maybe(units.share, table.damper, f"{field}.damper"),
-        smoke=table.smoke,
-        for_s=_maybe(units.duration_s, table.for_, f"{field}.for"),
-        until_core_c=_maybe(units.temperature_c, table.until_core, f"{field}.until_core"),
-        until_weight=weight,
-        until_aw=_maybe(units.aw, table.until_aw, f"{field}.until_aw"),
-        at_most_s=_maybe(units.duration_s, table.at_most, f"{field}.at_most"),
     )
 
 

@@ -8,18 +8,12 @@ bare number stands instead, the sentence that refuses it shows how to write it.
 from __future__ import annotations
 
 from datetime import date
-from typing import Annotated, Any
+from typing import Any
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-Typed = str | int | float
-Text = Annotated[str, Field(min_length=1)]
-
-
-class Table(BaseModel):
-    """A table of a product file: unknown keys are refused."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=False)
+from pellicle.files.house_model import HouseTable, PieceTable, StepTable
+from pellicle.files.table_model import Table, Text, Typed
 
 
 class ProductTable(Table):
@@ -114,41 +108,6 @@ class UptakeTable(Table):
     time: Typed | None = None
     temperature: Typed | None = None
     equalised: bool | None = None
-
-
-class PieceTable(Table):
-    """One slice."""
-
-    thickness: Typed | None = None
-    spread: Typed | None = Field(None, description="Standard deviation of the thickness.")
-    width: Typed | None = None
-    lie: str = Field("", description="hung, screen or tray.")
-
-
-class HouseTable(Table):
-    """The machine: a file beside this one or values inline, and the load that shares it."""
-
-    file: str = ""
-    kind: str = ""
-    load: Typed | None = None
-    altitude: Typed | None = None
-    air_speed: Typed | None = None
-
-
-class StepTable(Table):
-    """One step of the schedule."""
-
-    name: Text
-    dry_bulb: Typed | None = None
-    wet_bulb: Typed | None = None
-    humidity: Typed | None = None
-    damper: Typed | None = None
-    smoke: bool = False
-    for_: Typed | None = Field(None, alias="for")
-    until_core: Typed | None = None
-    until_weight: Typed | None = None
-    until_aw: Typed | None = None
-    at_most: Typed | None = None
 
 
 class PlanTable(Table):

@@ -8,6 +8,15 @@ Gallons, pints, cups and spoons are those of the United States unless ``imp`` st
 
 from __future__ import annotations
 
+from pellicle.units.air import (
+    altitude_m,
+    film_w_m2k,
+    flow_kg_s,
+    pressure_pa,
+    ramp,
+    speed_m_s,
+    temperature_step_k,
+)
 from pellicle.units.amounts import Amount, Basis, amount
 from pellicle.units.parse import (
     aw,
@@ -38,16 +47,21 @@ __all__ = [
     "NBSP",
     "Amount",
     "Basis",
+    "altitude_m",
     "amount",
     "aw",
     "both",
     "both_temperatures",
     "density_kg_m3",
     "duration_s",
+    "film_w_m2k",
+    "flow_kg_s",
     "length_m",
     "mass",
     "nitrite_strength",
     "number",
+    "pressure_pa",
+    "ramp",
     "share",
     "show_duration",
     "show_length",
@@ -55,7 +69,9 @@ __all__ = [
     "show_percent",
     "show_ppm",
     "show_temperature",
+    "speed_m_s",
     "temperature_c",
+    "temperature_step_k",
     "unbroken",
     "volume_m3",
 ]

@@ -50,6 +50,11 @@ FOOT_M = INCH_M * 12
 MILLIMETRE_M = 1e-3
 CENTIMETRE_M = 1e-2
 MICROMETRE_M = 1e-6
+KILOMETRE_M = 1e3
+HECTOPASCAL_PA = 1e2
+KILOPASCAL_PA = 1e3
+BAR_PA = 1e5
+BTU_J = 1055.056  # the British thermal unit of ISO 31-4; other definitions differ by less than a part in a thousand
 US_GALLON_M3 = 231 * INCH_M**3  # 231 cubic inches
 US_QUART_M3 = US_GALLON_M3 / 4
 US_PINT_M3 = US_GALLON_M3 / 8
@@ -79,6 +84,13 @@ TEMPERATURE_LEAST_C, TEMPERATURE_MOST_C = -60.0, 400.0
 LENGTH_LEAST_M, LENGTH_MOST_M = 1e-5, 2.0
 DURATION_LEAST_S, DURATION_MOST_S = 1.0, 365 * DAY_S
 VOLUME_LEAST_M3, VOLUME_MOST_M3 = 1e-8, 100.0
+ALTITUDE_LEAST_M, ALTITUDE_MOST_M = -430.0, 5000.0  # the lowest shore; above the highest towns
+PRESSURE_LEAST_PA, PRESSURE_MOST_PA = 50e3, 110e3
+TEMPERATURE_STEP_MOST_K = 30.0
+SPEED_MOST_M_S = 30.0
+FLOW_MOST_KG_S = 30.0
+FILM_MOST_W_M2K = 500.0
+RAMP_MOST_K_S = 5.0
 DENSITY_LEAST_KG_M3, DENSITY_MOST_KG_M3 = 20.0, 5000.0
 
 
@@ -201,9 +213,60 @@ SHARE = Kind(
     "100 %",
     ("18 %", "6 g/kg", "2.9 oz/lb"),
 )
+ALTITUDE = Kind(
+    "altitude",
+    _named(
+        {
+            "m|metre|metres|meter|meters": Unit(1.0, SI),
+            "km|kilometre|kilometres|kilometer|kilometers": Unit(KILOMETRE_M, SI),
+            "ft|foot|feet": Unit(FOOT_M, POUND_AND_YARD),
+        }
+    ),
+    ALTITUDE_LEAST_M,
+    ALTITUDE_MOST_M,
+    "-430 m",
+    "5000 m",
+    ("1500 m", "5000 ft", "0 m"),
+    signed=True,
+)
+PRESSURE = Kind(
+    "pressure",
+    _named(
+        {
+            "pa": Unit(1.0, SI),
+            "hpa|mbar": Unit(HECTOPASCAL_PA, SI),
+            "kpa": Unit(KILOPASCAL_PA, SI),
+            "bar": Unit(BAR_PA, SI),
+        }
+    ),
+    PRESSURE_LEAST_PA,
+    PRESSURE_MOST_PA,
+    "50 kPa",
+    "110 kPa",
+    ("84.6 kPa", "846 hPa", "1013 mbar"),
+)
+TEMPERATURE_STEP = Kind(
+    "temperature step",
+    _named(
+        {
+            "k|kelvin|c|°c|celsius": Unit(1.0, SI),
+            "f|°f|fahrenheit": Unit(FAHRENHEIT_STEP_C, SI),
+        }
+    ),
+    -TEMPERATURE_STEP_MOST_K,
+    TEMPERATURE_STEP_MOST_K,
+    "-30 K",
+    "30 K",
+    ("2 K", "-1.5 C", "3 F"),
+    signed=True,
+)
+SPEED_FORMS = ("2 m/s", "400 ft/min", "1.5 m/s")
+FLOW_FORMS = ("150 kg/h", "300 lb/h", "2 kg/min")
+FILM_FORMS = ("20 W/m2K", "15 W/m2/K", "3.5 Btu/h/ft2/F")
+RAMP_FORMS = ("1 C/min", "60 F/h", "20 min")
 DENSITY_FORMS = ("1.2 g/ml", "1200 kg/m3", "10 lb/gal")
 
-KINDS = (MASS, TEMPERATURE, LENGTH, DURATION, VOLUME, SHARE)
+KINDS = (MASS, TEMPERATURE, LENGTH, DURATION, VOLUME, SHARE, ALTITUDE, PRESSURE, TEMPERATURE_STEP)
 
 # Spellings that mean different things to different people: refused, with what to write instead.
 EXACT_CASE = ("mg", "t")  # Mg is a tonne to some and a slip for mg to others; T is a tonne, a short ton or a spoon
