@@ -27,6 +27,7 @@ from pellicle.files.product_model import (
 )
 from pellicle.files.refusals import choice, refuse
 from pellicle.files.table_model import Typed
+from pellicle.house.check import check_passage
 from pellicle.product import (
     SPECIES,
     AwTarget,
@@ -75,7 +76,9 @@ def product_from_text(text: str, name: str, folder: Path) -> Product:
     except ValidationError as error:
         raise refuse(error, ProductFile, lines) from None
     try:
-        return _product(file, lines, folder)
+        product = _product(file, lines, folder)
+        check_passage(product)
+        return product
     except InputError as error:
         if error.line is None and not error.file:
             error.line = toml.line_of(lines, error.field)
