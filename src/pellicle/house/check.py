@@ -10,13 +10,14 @@ from pellicle.errors import InputError
 from pellicle.house.chamber import ChamberSetup, resolve_house
 from pellicle.house.lying import resolve_piece
 from pellicle.house.schedule import Control, StepSetup, resolve_schedule, way_of
-from pellicle.house.until import EndKind, end_kind
+from pellicle.house.until import EndKind, Weights, end_kind
 from pellicle.passage import Step, StopWeight, WeightOf
 from pellicle.product import Product
 from pellicle.units import show_duration, show_percent, show_temperature
 
 # A weight between everything and nothing, where the rest of a schedule is checked before its weights are known.
 REACHABLE = StopWeight(0.5, WeightOf.MARINATED)
+ANY_WEIGHTS = Weights(raw_kg=1.0, marinated_kg=1.0, dry_kg=0.0)
 
 
 def check_passage(product: Product) -> None:
@@ -35,7 +36,7 @@ def check_passage(product: Product) -> None:
             replace(step, until_weight=REACHABLE) if step.until_weight is not None else step
             for step in product.schedule
         )
-        for found in resolve_schedule(replace(product, schedule=steps)):
+        for found in resolve_schedule(replace(product, schedule=steps), ANY_WEIGHTS):
             _check_air(found, chamber)
             _check_end(found, chamber)
 
