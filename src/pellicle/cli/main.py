@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from pellicle import __version__
+from pellicle.cli.air import air
 from pellicle.cli.aw import aw
 from pellicle.cli.cure import cure
 from pellicle.cli.lists import ingredients, rules, sources
@@ -30,6 +31,7 @@ app = typer.Typer(
 app.command()(plan)
 app.command()(aw)
 app.command()(cure)
+app.command()(air)
 app.command()(ingredients)
 app.command()(rules)
 app.command()(sources)

@@ -21,6 +21,7 @@ from pellicle.units import Basis
 THINNEST_M, THICKEST_M = 0.0005, 0.050  # beyond, one slab with edges is no picture of the piece any more
 CONDENSATION_MOST_PER_S = 1.0
 MOST_GAP_AW = 0.5
+MOST_HUMIDITY = 10.0  # as a share: what is over 100 % is refused with a sentence of its own
 FORMAT = 1
 
 _OF_MARINATED = re.compile(
@@ -94,7 +95,9 @@ def step_from(table: StepTable, field: str) -> Step:
         name=table.name,
         dry_bulb_c=maybe(units.temperature_c, table.dry_bulb, f"{field}.dry_bulb"),
         wet_bulb_c=maybe(units.temperature_c, table.wet_bulb, f"{field}.wet_bulb"),
-        humidity=maybe(units.share, table.humidity, f"{field}.humidity"),
+        humidity=None
+        if table.humidity is None
+        else units.share(table.humidity, f"{field}.humidity", most=MOST_HUMIDITY),
         damper=maybe(units.share, table.damper, f"{field}.damper"),
         smoke=table.smoke,
         for_s=maybe(units.duration_s, table.for_, f"{field}.for"),

@@ -13,6 +13,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from pellicle.report.air_model import AirDocument
 from pellicle.report.calculator_model import (
     AwDocument,
     CureCalculationDocument,
@@ -32,6 +33,7 @@ DOCUMENTS: Mapping[str, type[Shape]] = MappingProxyType(
         for shape in (
             PlanDocument,
             AwDocument,
+            AirDocument,
             CureCalculationDocument,
             IngredientsDocument,
             RulesDocument,
