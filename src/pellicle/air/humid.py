@@ -210,7 +210,8 @@ def wet_bulb_c(dry_bulb_c: Quantity, humidity_ratio: Quantity, pressure_pa: Quan
 
     ``dry_bulb_c`` [C], ``humidity_ratio`` [kg/kg], ``pressure_pa`` [Pa]. Newton on the balance of
     ``humidity_ratio_from_wet_bulb``, multiplied out so that it is convex and rises: from the warm end every step falls
-    short of the root and none passes it. Below 0 C the sock is frozen. Air of 79 C and 35 % has 56.88 C (own table).
+    short of the root and none passes it. Frozen only where a wet sock would be
+    below 0 C. Air of 79 C and 35 % has 56.88 C (own table).
 
     >>> ratio = humidity_ratio_from_wet_bulb(79.0, 56.88, 101325.0)
     >>> round(float(wet_bulb_c(79.0, ratio, 101325.0)), 2)
