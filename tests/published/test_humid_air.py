@@ -51,7 +51,7 @@ def fahrenheit(value: float) -> float:
 
 
 def either_way(ours: float, theirs: float) -> bool:
-    """Return whether a sock just at its freezing point can stay wet or frozen: both balances hold, a library takes one."""
+    """Return whether a sock at its freezing point can be wet or frozen: both balances hold, and a library takes one."""
     return -1.0 < theirs < 0.0 <= ours < 1.0 or -1.0 < ours < 0.0 <= theirs < 1.0
 
 
@@ -85,7 +85,7 @@ def test_the_wet_bulb_is_that_of_real_air() -> None:
         if temperature < boiling_point_c(pressure):
             ratio = ratio_of(temperature, share, pressure)
             real = properties.HAPropsSI("B", "T", temperature + 273.15, "P", pressure, "R", share) - 273.15
-            allowed = 0.035 if temperature <= 70 else 0.105
+            allowed = 0.033 if temperature <= 80 else 0.115
             found = float(wet_bulb_c(temperature, ratio, pressure))
             assert found == pytest.approx(real, abs=allowed) or either_way(found, real)
 
@@ -99,7 +99,7 @@ def test_few_socks_can_be_either_wet_or_frozen() -> None:
             ratio = max(psychrolib.GetHumRatioFromRelHum(temperature, share, pressure), 1e-7)
             expected = psychrolib.GetTWetBulbFromHumRatio(temperature, ratio, pressure)
             left_out += either_way(float(wet_bulb_c(temperature, ratio, pressure)), expected)
-    assert left_out <= 3
+    assert left_out < 0.01 * len(GRID)
 
 
 @pytest.mark.parametrize("row", [row for row in ROWS if row["what"] == "state"], ids=lambda row: row["x"])
