@@ -15,6 +15,7 @@ import numpy as np
 
 from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
+from pellicle.safety.bound import SOURCES as BOUND_SOURCES
 from pellicle.safety.bound import lower_bound
 from pellicle.safety.credit import (
     Course,
@@ -38,7 +39,7 @@ from pellicle.safety.wetness import CREDIT_AW, Wetness, wetness
 # Below the coldest printed row (130 F) what is credited is beyond what the lines were compared with.
 COOL_C = 54.4
 
-SOURCES = ("lethality-review", "orta-ramirez-2005")
+SOURCES = (*BOUND_SOURCES, "orta-ramirez-2005")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,341 @@
+"""A probe log as loggers and people write it: a tolerant reader that says what it took things for.
+
+Lines before the header are skipped, decimal commas and other separators understood, codes for over-range taken as no
+reading, headers repeated in the middle left out, a last line cut short dropped. What cannot be read is one sentence.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from pellicle.errors import InputError
+from pellicle.files.log_time import is_time, seconds
+from pellicle.measured.probe_log import HOTTEST_C, Channel, ProbeLog
+from pellicle.message import Message, message
+
+SEPARATORS = ("\t", ";", ",", "|")
+MOST_BYTES = 200_000_000
+# Lines looked at to find the separator and the header.
+HEAD_LINES = 60
+COLDEST_C = -60.0
+# Where nothing says C or F, readings above this are no C: no such house is this hot.
+SURELY_FAHRENHEIT = 112.0
+# Codes that loggers write for no reading, whatever the unit; a number beyond this size is none either.
+_NO_READING = re.compile(
+    r"^(?:[-+]?9{3,}(?:\.\d+)?|-{1,}|\*+|o\.?l\.?|o\.?r\.?|over|under|open|short|err\w*|fault|n/?a|nan|null|none|hi|lo"
+    r"|#\w*[!/?]*)$",
+    re.IGNORECASE,
+)
+_VALUE = re.compile(r"^([+-]?\d+(?:[.,]\d+)?(?:[eE][+-]?\d+)?)\s*(?:(?:°|deg\.?\s*)?([CFcf])|%)?$")
+_UNIT = re.compile(
+    r"(?:°|º|deg(?:rees)?\.?\s*|[\[(_\s/]|^)(?:deg\.?\s*)?([CF])(?:elsius|ahrenheit)?(?:[\])\s,;_]|$)", re.IGNORECASE
+)
+_UNIT_CELL = re.compile(
+    r"^[\[(]?(?:(?:°|º|deg\.?)?\s*[CF]|min|m|s|sec|h|hh:mm(?::ss)?|%|%?\s*rh|)[\])]?$", re.IGNORECASE
+)
+_UNIT_LINE = re.compile(r"unit|temp|scale", re.IGNORECASE)
+_TIME_WORDS = re.compile(r"\b(date|time|timestamp|clock|elapsed|minutes?|mins?|hours?|seconds?)\b|^t$", re.IGNORECASE)
+_DATE_ONLY = re.compile(r"\bdate\b|\bday\b", re.IGNORECASE)
+_HUMIDITY = re.compile(r"humid|\brh\b|%\s*rh|\br\.h\.", re.IGNORECASE)
+_ROW_NUMBER = re.compile(r"^(#|no\.?|nr\.?|n|row|index|record|reading|sample)$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """Where things stand: separator, header cells with their line, first line of data (from 0)."""
+
+    separator: str
+    header: tuple[str, ...]
+    first: int
+
+
+def read_log(path: Path, unit: str = "") -> ProbeLog:
+    """Return the log of a CSV file; ``unit`` (``C`` or ``F``) holds where the file does not say.
+
+    InputError for a file that cannot be read, is empty, is no text, has no time column or no reading in it, or whose
+    times run backwards.
+    """
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise InputError("files.log_too_long", field="log", file=path.name)
+        content = path.read_bytes()
+    except OSError as error:
+        raise InputError(
+            "files.log_unreadable", field="log", file=path.name, reason=error.strerror or "unknown"
+        ) from None
+    try:
+        return log_from_text(_text(content, path.name), path.name, unit)
+    except InputError as error:
+        error.file = path.name
+        raise
+
+
+def log_from_text(text: str, name: str, unit: str = "") -> ProbeLog:
+    """Return the log written in ``text``; ``name`` is shown in errors.
+
+    >>> log = log_from_text("time (min),wet bulb (F),core (F)\\n0,100,40\\n10,140,131.9\\n", "typed.csv")
+    >>> log.time_s.tolist(), [round(float(channel.values[-1]), 1) for channel in log.channels]
+    ([0.0, 600.0], [60.0, 55.5])
+    """
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if not any(line.strip() for line in lines):
+        raise InputError("files.log_empty", field="log", file=name)
+    layout = _layout(lines, name)
+    at, rows, remarks = _rows(lines, layout)
+    time_columns = _time_columns(layout.header, rows)
+    if not time_columns:
+        raise InputError("files.log_no_time", field="log", file=name, columns=_named(layout.header))
+    cells = [" ".join(row[column] for column in time_columns) for row in rows]
+    time_header = " ".join(layout.header[column] for column in time_columns)
+    time_s, began, assumed = seconds(cells, time_header, at)
+    if assumed:
+        remarks.append(message("files.log_minutes_assumed"))
+    channels = _channels(lines, layout, rows, time_columns, unit, remarks)
+    if not channels:
+        raise InputError("files.log_no_channel", field="log", file=name, columns=_named(layout.header))
+    hottest = max((float(np.nanmax(one.values, initial=-np.inf)) for one in channels if not one.unit), default=0.0)
+    untold = [one for one in channels if one.kind == "temperature" and not one.unit]
+    if untold and hottest > SURELY_FAHRENHEIT:
+        raise InputError("files.log_unit_needed", field="--unit", hottest=f"{hottest:.0f}")
+    if untold:
+        remarks.append(message("files.log_unit_assumed"))
+    if not any(bool(np.any(np.isfinite(channel.values))) for channel in channels):
+        raise InputError("measured.all_over_range", field="log", file=name)
+    return ProbeLog(name, time_s, tuple(channels), began, tuple(remarks))
+
+
+def _text(content: bytes, name: str) -> str:
+    if not content.strip():
+        raise InputError("files.log_empty", field="log", file=name)
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        try:
+            return content.decode("utf-16")
+        except UnicodeDecodeError:
+            raise InputError("files.log_binary", field="log", file=name) from None
+    if b"\x00" in content or content.startswith(b"PK\x03\x04"):
+        raise InputError("files.log_binary", field="log", file=name)
+    try:
+        found = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        found = content.decode("latin-1")
+    sample = found[:4000]
+    odd = sum(not character.isprintable() and character not in "\t\r\n" for character in sample)
+    if odd * 20 > len(sample):
+        raise InputError("files.log_binary", field="log", file=name)
+    return found
+
+
+def _split(line: str, separator: str) -> list[str]:
+    if '"' in line:
+        return [cell.strip() for cell in next(csv.reader([line], delimiter=separator, skipinitialspace=True))]
+    return [cell.strip() for cell in line.split(separator)]
+
+
+def _layout(lines: Sequence[str], name: str) -> _Layout:
+    """Find the separator and header: the one under which most of the first lines are a time and readings."""
+    best: tuple[int, _Layout] | None = None
+    for separator in SEPARATORS:
+        split = [_split(line, separator) for line in lines[:HEAD_LINES]]
+        data = [at for at, cells in enumerate(split) if _is_data(cells)]
+        if not data:
+            continue
+        first = data[0]
+        widths = Counter(len(split[at]) for at in data)
+        width = widths.most_common(1)[0][0]
+        header = _header(split, first, width)
+        if best is None or widths[width] > best[0]:
+            best = (widths[width], _Layout(separator, header, first))
+    if best is None:
+        raise InputError("files.log_no_rows", field="log", file=name)
+    return best[1]
+
+
+def _is_data(cells: Sequence[str]) -> bool:
+    if len(cells) < 2:
+        return False
+    values = [cell for cell in cells if cell]
+    return any(is_time(cell) for cell in cells[:3]) and sum(_readable(cell) for cell in values) * 2 > len(values)
+
+
+def _readable(cell: str) -> bool:
+    return bool(_VALUE.match(cell) or _NO_READING.match(cell) or is_time(cell))
+
+
+def _header(split: Sequence[Sequence[str]], first: int, width: int) -> tuple[str, ...]:
+    """The nearest line above the data with as many cells, most of them words; a line of units under it is joined."""
+    units: Sequence[str] = ()
+    for at in range(first - 1, -1, -1):
+        cells = split[at]
+        if len(cells) != width or not any(cells):
+            continue
+        if not units and _is_unit_line(cells):
+            units = cells
+            continue
+        if sum(bool(re.search(r"[A-Za-z]", cell)) for cell in cells) * 2 >= sum(bool(cell) for cell in cells):
+            joined = zip(cells, units or [""] * width, strict=True)
+            return tuple(f"{cell} ({unit})" if unit else cell for cell, unit in joined)
+    return tuple("" for _ in range(width))
+
+
+def _is_unit_line(cells: Sequence[str]) -> bool:
+    return all(_UNIT_CELL.match(cell) for cell in cells) and any(_UNIT.search(cell) for cell in cells)
+
+
+def _rows(lines: Sequence[str], layout: _Layout) -> tuple[list[int], list[list[str]], list[Message]]:
+    """Return the line number and the cells of every row of data, and what was left out."""
+    at: list[int] = []
+    rows: list[list[str]] = []
+    width = len(layout.header)
+    header = [cell.casefold() for cell in layout.header]
+    repeated = other = 0
+    last_line = max(number for number, line in enumerate(lines) if line.strip())
+    cut = False
+    for number in range(layout.first, len(lines)):
+        line = lines[number]
+        if not line.strip():
+            continue
+        cells = _split(line, layout.separator)
+        if len(cells) < width and number == last_line:
+            cut = True
+            continue
+        cells = cells[:width] if not any(cells[width:]) else cells
+        if len(cells) == width and any(is_time(cell) for cell in cells[:3]):
+            at.append(number + 1)
+            rows.append(cells)
+        elif _same_words(cells, header):
+            repeated += 1
+        elif len(cells) == width and _looks_like_header(cells):
+            raise InputError("files.log_columns_change", field="log", line=number + 1)
+        else:
+            other += 1
+    remarks = []
+    if repeated:
+        remarks.append(message("files.log_repeated_header", count=repeated))
+    if cut:
+        remarks.append(message("files.log_cut", line=last_line + 1))
+    if other:
+        remarks.append(message("files.log_other_lines", count=other))
+    return at, rows, remarks
+
+
+def _same_words(cells: Sequence[str], header: Sequence[str]) -> bool:
+    """A repeated header; the unit line that was joined to the first one may be missing."""
+    return len(cells) == len(header) and all(
+        wanted == cell.casefold() or (cell and wanted.startswith(cell.casefold() + " ("))
+        for cell, wanted in zip(cells, header, strict=True)
+    )
+
+
+def _looks_like_header(cells: Sequence[str]) -> bool:
+    return any(_TIME_WORDS.search(cell) for cell in cells) and not any(_VALUE.match(cell) for cell in cells)
+
+
+def _time_columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[int]:
+    """The column of times; or that of dates and that of clocks. A column of row numbers is none."""
+    sample = rows[:: max(len(rows) // 50, 1)]
+    able = [at for at in range(len(header)) if all(is_time(row[at]) for row in sample)]
+    named = [at for at in able if _TIME_WORDS.search(header[at].replace("_", " "))]
+    clocks = [at for at in able if all(":" in row[at] or "/" in row[at] for row in sample)]
+    for candidates in (named, clocks):
+        if candidates:
+            dates = [at for at in candidates if _is_date_only(sample, at)]
+            others = [at for at in candidates if at not in dates and not _ROW_NUMBER.match(header[at])]
+            if dates and others:
+                return [dates[0], others[0]]
+            return (others or dates)[:1]
+    if not any(header) and able and able[0] == 0:
+        return [0]
+    return []
+
+
+def _is_date_only(sample: Sequence[Sequence[str]], at: int) -> bool:
+    return all(":" not in row[at] and re.search(r"\d[-/.]\d+[-/.]\d", row[at]) for row in sample)
+
+
+def _channels(
+    lines: Sequence[str],
+    layout: _Layout,
+    rows: Sequence[Sequence[str]],
+    time_columns: Sequence[int],
+    asked: str,
+    remarks: list[Message],
+) -> list[Channel]:
+    told = _unit_above(lines[: layout.first])
+    found: list[Channel] = []
+    for at, head in enumerate(layout.header):
+        if at in time_columns or _ROW_NUMBER.match(head) or (_DATE_ONLY.search(head) and not found):
+            continue
+        values, unit_seen, over = _numbers([row[at] for row in rows])
+        if not over and not np.any(np.isfinite(values)):
+            continue  # a column of words or of nothing
+        name = head or f"column {at + 1}"
+        if _HUMIDITY.search(head):
+            found.append(_humidity(name, values, over))
+            continue
+        match = _UNIT.search(head)
+        unit = unit_seen or (match.group(1).upper() if match else "") or told or asked
+        found.append(_temperature(name, values, unit, over, remarks))
+    return found
+
+
+def _numbers(cells: Sequence[str]) -> tuple[np.ndarray[tuple[int], np.dtype[np.float64]], str, int]:
+    """Return readings as written, the unit that stands behind them if any, and how many are codes for none."""
+    values = np.empty(len(cells))
+    unit, over = "", 0
+    for at, cell in enumerate(cells):
+        try:
+            values[at] = float(cell)
+            if _NO_READING.match(cell) or not np.isfinite(values[at]):
+                values[at], over = np.nan, over + 1
+            continue
+        except ValueError:
+            pass
+        match = None if _NO_READING.match(cell) else _VALUE.match(cell)
+        if match is None:
+            values[at] = np.nan
+            over += bool(_NO_READING.match(cell))
+            continue
+        values[at] = float(match.group(1).replace(",", "."))
+        unit = unit or (match.group(2) or "").upper()
+    return values, unit, over
+
+
+def _humidity(name: str, values: np.ndarray[tuple[int], np.dtype[np.float64]], over: int) -> Channel:
+    whole = float(np.nanmax(values, initial=0.0)) > 1.5
+    share = values / 100.0 if whole else values
+    bad = (share < 0.0) | (share > 1.05)
+    return Channel(name, "humidity", np.where(bad, np.nan, np.minimum(share, 1.0)), "", over + int(np.sum(bad)))
+
+
+def _temperature(
+    name: str,
+    values: np.ndarray[tuple[int], np.dtype[np.float64]],
+    unit: str,
+    over: int,
+    remarks: list[Message],
+) -> Channel:
+    celsius = (values - 32.0) / 1.8 if unit == "F" else values
+    bad = (celsius < COLDEST_C) | (celsius > HOTTEST_C)
+    over += int(np.sum(bad))
+    if over:
+        remarks.append(message("files.log_over_range", column=name, count=over))
+    return Channel(name, "temperature", np.where(bad, np.nan, celsius), unit, over)
+
+
+def _unit_above(lines: Sequence[str]) -> str:
+    """The unit told in the lines over the header, such as ``Temperature unit: F``."""
+    for line in lines:
+        if _UNIT_LINE.search(line) and (match := _UNIT.search(line)):
+            return match.group(1).upper()
+    return ""
+
+
+def _named(header: Sequence[str]) -> str:
+    return ", ".join(cell or f"column {at + 1}" for at, cell in enumerate(header))

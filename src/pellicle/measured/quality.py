@@ -1,0 +1,143 @@
+"""What is wrong with a log: a dry sock, a flat line, a probe pulled, a clock that jumped, minutes that are missing.
+
+A doubtful stretch is taken out of its column (NaN): what needs it is then withheld there, never made up.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pellicle.measured.series import Array, Series
+from pellicle.message import Message, message
+
+# A sock that reads as warm as the air, within this, for this long, is dry or the air is full of steam: own rule
+# after common practice (a wet bulb equal to the dry bulb for long).
+SOCK_GAP_C, SOCK_S = 0.3, 600.0
+# A wet bulb cannot stand above the dry bulb; up to this much it is the two probes' own error, K (common-practice).
+OVER_DRY_C = 1.0
+# A reading that does not move at all for this long while another moves by this much has stopped (common-practice).
+FLAT_S, FLAT_READINGS, MOVES_C = 3600.0, 20, 5.0
+# No piece of meat changes by this much between two readings at most two minutes apart (common-practice).
+PULLED_C, PULLED_S = 15.0, 120.0
+# A step longer than this many usual ones, and than a minute, is a gap; one near whole hours may be the clock.
+GAP_STEPS, LEAST_GAP_S = 2.5, 60.0
+HOUR_S, NEAR_HOUR_S = 3600.0, 150.0
+SECONDS_PER_MINUTE = 60.0
+
+Mask = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """One thing wrong: its id, when it began, s, for how long, s, and what it means in words."""
+
+    id: str
+    at_s: float
+    seconds: float
+    text: Message
+
+
+def checked(series: Series, sock_checked: bool = False) -> tuple[Series, tuple[Flag, ...]]:
+    """Return a log's series with doubtful stretches taken out, and what was found.
+
+    ``sock_checked``: somebody saw the sock wet while it read as warm as the air, so the air was full of steam.
+    """
+    flags: list[Flag] = [*_clock(series)]
+    columns = {name: getattr(series, name) for name in ("air_c", "wet_bulb_c", "core_c") if name in series.columns}
+    taken: dict[str, Array] = {}
+    for name, column in columns.items():
+        bad = np.zeros(column.size, bool)
+        for first, last in _flat(series.time_s, column, [other for key, other in columns.items() if key != name]):
+            bad[first : last + 1] = True
+            flags.append(_flag("flat", series, first, last, column=message(f"measured.column_{name}")))
+        if name == "core_c":
+            for first, last in _pulled(series.time_s, column):
+                bad[first : last + 1] = True
+                flags.append(_flag("pulled", series, first, last))
+        if name == "wet_bulb_c" and series.air_c is not None:
+            over = column - series.air_c
+            for first, last in _runs(over > OVER_DRY_C):
+                bad[first : last + 1] = True
+                flags.append(_flag("over_dry", series, first, last))
+            for first, last in _runs((over >= -SOCK_GAP_C) & (over <= OVER_DRY_C)):
+                if series.time_s[last] - series.time_s[first] >= SOCK_S:
+                    bad[first : last + 1] |= not sock_checked
+                    flags.append(_flag("sock_steam" if sock_checked else "dry_sock", series, first, last))
+        if bool(bad.any()):
+            taken[name] = np.where(bad, np.nan, column)
+    found = replace(series, **taken) if taken else series  # type: ignore[arg-type]
+    return found, tuple(sorted(flags, key=lambda flag: flag.at_s))
+
+
+def _flag(id: str, series: Series, first: int, last: int, **values: Message) -> Flag:
+    at, seconds = float(series.time_s[first]), float(series.time_s[last] - series.time_s[first])
+    words = {name: str(text) for name, text in values.items()}
+    text = message(f"measured.flag_{id}", at=minutes(at - float(series.time_s[0])), long=minutes(seconds), **words)
+    return Flag(id, at, seconds, text)
+
+
+def minutes(seconds: float) -> str:
+    """Return a time in whole minutes as people say it.
+
+    >>> minutes(5400.0), minutes(20.0)
+    ('90 min', '0 min')
+    """
+    return f"{seconds / SECONDS_PER_MINUTE:.0f} min"
+
+
+def _clock(series: Series) -> list[Flag]:
+    steps = np.diff(series.time_s)
+    if steps.size < 2:
+        return []
+    usual = float(np.median(steps[steps > 0])) if bool(np.any(steps > 0)) else 0.0
+    long_at = np.flatnonzero(steps > max(GAP_STEPS * usual, LEAST_GAP_S))
+    flags = []
+    for at in long_at[np.argsort(-steps[long_at], kind="stable")][:3]:
+        whole = abs(steps[at] - usual - HOUR_S * round((steps[at] - usual) / HOUR_S)) <= min(NEAR_HOUR_S, usual)
+        id = "clock_jump" if whole and steps[at] >= HOUR_S else "gap"
+        flags.append(_flag(id, series, int(at), int(at) + 1))
+    if long_at.size > 1:
+        lost = float(np.sum(steps[long_at] - usual))
+        text = message("measured.flag_missing", count=int(long_at.size), long=minutes(lost))
+        flags.append(Flag("missing", float(series.time_s[long_at[0]]), lost, text))
+    return flags
+
+
+def _flat(time_s: Array, column: Array, others: list[Array]) -> list[tuple[int, int]]:
+    found = []
+    for first, last in _runs(np.concatenate([[False], column[1:] == column[:-1]])):
+        start = max(first - 1, 0)
+        if time_s[last] - time_s[start] < FLAT_S or last - start + 1 < FLAT_READINGS:
+            continue
+        spans = [np.ptp(part) for other in others if (part := other[start : last + 1][_known(other, start, last)]).size]
+        if spans and max(spans) >= MOVES_C:
+            found.append((start, last))
+    return found
+
+
+def _known(column: Array, first: int, last: int) -> Mask:
+    return np.isfinite(column[first : last + 1])
+
+
+def _pulled(time_s: Array, core: Array) -> list[tuple[int, int]]:
+    """From a jump to the jump back, or to the end."""
+    known = np.flatnonzero(np.isfinite(core))
+    change, spans = np.diff(core[known]), np.diff(time_s[known])
+    jumps = [int(at) for at in np.flatnonzero((np.abs(change) >= PULLED_C) & (spans <= PULLED_S))]
+    found, at = [], 0
+    while at < len(jumps):
+        start = jumps[at]
+        back = [jump for jump in jumps[at + 1 :] if change[jump] * change[start] < 0]
+        end = back[0] if back else known.size - 1
+        found.append((int(known[start + 1]), int(known[end])))
+        at = jumps.index(back[0]) + 1 if back else len(jumps)
+    return found
+
+
+def _runs(mask: Mask) -> list[tuple[int, int]]:
+    """Return first and last position of every stretch of true."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], mask, [False]]).astype(np.int8)))
+    return [(int(first), int(last) - 1) for first, last in edges.reshape(-1, 2)]
