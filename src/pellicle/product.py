@@ -176,11 +176,16 @@ class OwnLimit:
 
 @dataclass(frozen=True, slots=True)
 class PlantPlan:
-    """The plant's own plan: version, supporting document and critical limits."""
+    """The plant's own plan: version, supporting document, what of it carries the lethality, and critical limits.
+
+    ``humidity_option`` and ``wet_bulb_hold`` name the option or the validated hold of the document, as it is called.
+    """
 
     version: str = ""
     support: str = ""
     limits: tuple[OwnLimit, ...] = ()
+    humidity_option: str = ""
+    wet_bulb_hold: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,6 +127,8 @@ def _product(file: ProductFile, lines: Mapping[str, int], folder: Path) -> Produ
             file.plan.version,
             file.plan.support,
             tuple(OwnLimit(limit.what, str(limit.value), limit.where, limit.how_often) for limit in file.limit),
+            humidity_option=_known_option(file.plan.humidity_option),
+            wet_bulb_hold=_known_hold(file.plan.wet_bulb_hold),
         ),
         racks=tuple(
             Rack(
@@ -301,3 +303,15 @@ def _refuse_shared_names(file: ProductFile, own: tuple[OwnIngredient, ...]) -> N
             if name in kinds:
                 raise InputError("files.name_twice", field=f"{kind}.{name}", name=name, first=kinds[name], second=kind)
             kinds[name] = kind
+
+
+def _known_option(named: str) -> str:
+    """Return the option as it was named, once it is one we know."""
+    return option(named).label if named else ""
+
+
+def _known_hold(named: str) -> str:
+    """Return the hold as it was named, once it reads as one."""
+    if named:
+        named_hold(named)
+    return named

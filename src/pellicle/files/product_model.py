@@ -115,6 +115,8 @@ class PlanTable(Table):
 
     version: str = ""
     support: str = Field("", description="The document that supports the plan.")
+    humidity_option: str = Field("", description="Its humidity option, such as '2021 option 3'.")
+    wet_bulb_hold: str = Field("", description="Its validated hold at a wet bulb, such as '57.2 C for 30 min'.")
 
 
 class LimitTable(Table):

@@ -1,0 +1,282 @@
+"""The findings on lethality: the printed row, its humidity, warming up, and our own estimate beside the support.
+
+"Support met?" and "our estimate" are two findings and neither overrides the other; where they disagree a process
+authority has to be asked. What a simulation finds can speak against a process; for it, only a log can.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from pellicle.measured.series import Series
+from pellicle.message import Message, message
+from pellicle.product import Form
+from pellicle.rules.humidity_gate import GateFinding, HumidityEvidence, HumidityOption, judge, option
+from pellicle.rules.lethality_holds import judge_hold
+from pellicle.rules.lethality_targets import target_for
+from pellicle.rules.verdict import Check, Group, Verdict
+from pellicle.rules.words import apart, together
+from pellicle.safety.facts import LethalityFacts
+from pellicle.safety.lethality import Lethality
+from pellicle.safety.process_times import ProcessTimes, seconds_at_humidity
+
+# 50 to 130 F in total, s (us-cooking-guideline-2021, p. 24).
+MOST_COME_UP_S = 21600.0
+MINUTE, HOUR = 60.0, 3600.0
+COOKING, APPENDIX = "us-cooking-guideline-2021", "us-appendix-a-1999"
+FISH = "fish"
+
+
+@dataclass(frozen=True, slots=True)
+class Support:
+    """What the plant names (document, option, hold at a wet bulb) and typed times of steam or of a closed oven."""
+
+    document: str = ""
+    humidity_option: str = ""
+    wet_bulb_hold: str = ""
+    steam_s: float | None = None
+    sealed_s: float | None = None
+    form: Form | None = None
+    on: date | None = None
+
+
+def lethality_checks(
+    series: Series,
+    facts: LethalityFacts,
+    found: Mapping[str, Lethality],
+    times: ProcessTimes,
+    support: Support,
+    unit_told: bool = True,
+) -> tuple[Check, ...]:
+    """Return the findings on a series: row, humidity, warming up, support, one estimate per organism, disagreement."""
+    salmonella = next(iter(found.values()))
+    row = row_check(salmonella, facts)
+    gate = humidity_check(series, salmonella, support)
+    come_up = come_up_check(times, facts)
+    backing = support_check(series, row, gate, come_up, support, facts)
+    estimates = [estimate_check(one, facts) for one in found.values()]
+    checks = [backing, row, gate, come_up, *[check for check in estimates if check is not None]]
+    if not unit_told:
+        checks = [_withheld(check) for check in checks]
+    if series.simulated:
+        checks = [as_predicted(check) for check in checks]
+    return (*checks, *disagreement(checks))
+
+
+def row_check(found: Lethality, facts: LethalityFacts) -> Check:
+    """Return whether the coldest piece held a printed row: of the table for its kind of meat, never of another."""
+    title = message("rules_lethality.title_row")
+    base = Check(
+        "lethality.row", title, Verdict.CANNOT_TELL, title, unit="min", direction="at least", sources=(APPENDIX,)
+    )
+    if facts.species in ("", FISH):
+        return replace(base, why=message(f"rules_lethality.row_{'no_species' if not facts.species else 'fish'}"))
+    held = found.hold
+    if held is None:
+        return replace(base, why=found.withheld.get("table", title))
+    row = held.row
+    at = f"{row.temperature_c:.1f} °C ({row.temperature_f:.0f} °F)"
+    value, needed = held.held_s / MINUTE, row.held_s / MINUTE
+    verdict = Verdict.MET if held.met else Verdict.NOT_MET
+    id = "row_met" if held.met else "row_missed"
+    if row.from_memory:
+        verdict, id = Verdict.CANNOT_TELL, "row_memory"
+    said, bound = apart(value, round(needed, 4), 1)
+    return replace(
+        base,
+        verdict=verdict,
+        why=message(
+            f"rules_lethality.{id}",
+            at=at,
+            held=said,
+            needed=f"{float(bound):.4g}",
+            log=f"{row.log:g}",
+            table=str(message(f"rules_lethality.table_{row.table if facts.poultry else 'meat'}")),
+            ramp="?" if found.table_ramp is None else f"{found.table_ramp:.1f}",
+        ),
+        value=value,
+        limit=needed,
+        margin=value - needed,
+        digits=1,
+        clause=str(message("rules_lethality.clause_poultry" if facts.poultry else "rules_lethality.clause_meat")),
+        sources=row.sources,
+    )
+
+
+def humidity_check(series: Series, found: Lethality, support: Support) -> Check:
+    """Return whether the humidity of the plant's named option went with the printed row."""
+    title = message("rules_lethality.title_humidity")
+    base = Check("lethality.humidity", title, Verdict.CANNOT_TELL, title, unit="min", direction="at least")
+    base = replace(base, sources=(COOKING,))
+    if not support.humidity_option:
+        id = "gate_by_hold" if support.wet_bulb_hold else "gate_none_named"
+        return replace(base, why=message(f"rules_lethality.{id}"))
+    chosen = option(support.humidity_option)
+    gate = judge(chosen, _evidence(series, found, chosen, support), support.on)
+    margin = None if gate.value_min is None or gate.needed_min is None else gate.value_min - gate.needed_min
+    return replace(
+        base,
+        verdict=gate.verdict,
+        why=gate.why,
+        value=gate.value_min,
+        limit=gate.needed_min,
+        margin=margin,
+        clause=chosen.clause,
+        sources=chosen.sources,
+    )
+
+
+def come_up_check(times: ProcessTimes, facts: LethalityFacts) -> Check:
+    """Return whether the product spent at most six hours between 50 and 130 F."""
+    title = message("rules_lethality.title_come_up")
+    limit = MOST_COME_UP_S / HOUR
+    base = Check("lethality.come_up", title, Verdict.CANNOT_TELL, title, unit="h", limit=limit, digits=1)
+    base = replace(base, clause="cooking guideline 2021, p. 24", sources=(COOKING,))
+    if times.growth_s is None:
+        return replace(base, why=message("rules_lethality.come_up_unknown"))
+    value = times.growth_s / HOUR
+    verdict = Verdict.MET if value <= limit else Verdict.NOT_MET
+    inside = message("rules_lethality.come_up_inside") if facts.inside else None
+    hours = apart(value, limit, 1)[0]
+    why = together(message(f"rules_lethality.come_up_{'met' if verdict is Verdict.MET else 'missed'}", h=hours), inside)
+    return replace(base, verdict=verdict, why=why, value=value, margin=limit - value)
+
+
+def support_check(
+    series: Series, row: Check, gate: Check, come_up: Check, support: Support, facts: LethalityFacts
+) -> Check:
+    """Return whether what the plant's named document asks for was done: row, humidity and warming up, or a hold."""
+    title = message("rules_lethality.title_support")
+    base = Check("lethality.support", title, Verdict.CANNOT_TELL, title, clause=support.document)
+    if support.wet_bulb_hold:
+        hold: GateFinding = judge_hold(support.wet_bulb_hold, series, facts.species, support.form)
+        verdict = worst(hold.verdict, come_up.verdict)
+        why = together(hold.why, message("rules_lethality.support_come_up", verdict=come_up.verdict.value))
+        margin = None if hold.value_min is None or hold.needed_min is None else hold.value_min - hold.needed_min
+        found = replace(base, verdict=verdict, why=why, value=hold.value_min, limit=hold.needed_min, margin=margin)
+        return replace(found, unit="min", direction="at least", sources=("buege-2006",))
+    if not support.humidity_option:
+        return replace(base, why=message("rules_lethality.support_none"), sources=(COOKING,))
+    verdict = worst(row.verdict, gate.verdict, come_up.verdict)
+    why = message(
+        "rules_lethality.support_parts",
+        row=row.verdict.value,
+        humidity=gate.verdict.value,
+        come_up=come_up.verdict.value,
+    )
+    return replace(base, verdict=verdict, why=why, sources=tuple(dict.fromkeys((*row.sources, *gate.sources))))
+
+
+def estimate_check(found: Lethality, facts: LethalityFacts) -> Check | None:
+    """Return our own estimate of one organism against its target: by the lower bound of what is credited while wet.
+
+    Met where the bound reaches the target, cannot tell where only the estimate does, not met else; None without a
+    target.
+    """
+    target = target_for(found.organism, facts.species)
+    if target is None:
+        return None
+    title = message("rules_lethality.title_estimate", organism=found.label)
+    base = Check(
+        f"lethality.estimate.{found.organism}",
+        title,
+        Verdict.CANNOT_TELL,
+        title,
+        Group.PRODUCT,
+        limit=target.target,
+        unit="log",
+        direction="at least",
+        digits=1,
+        clause=target.clause,
+        sources=tuple(dict.fromkeys((*found.sources, *target.sources))),
+        blocking=target.blocks,
+    )
+    if not facts.species:
+        return replace(base, value=found.wet_lower, why=message("rules_lethality.estimate_no_species"))
+    if found.wet is None or found.wet_lower is None:
+        return replace(base, why=found.withheld["wet"])
+    verdict = estimate_verdict(found, target.target)
+    id = {Verdict.MET: "met", Verdict.NOT_MET: "missed", Verdict.CANNOT_TELL: "between"}[verdict]
+    cool = (found.wet_cool or 0.0) / found.wet if found.wet > 0.0 else 0.0
+    if verdict is Verdict.MET and found.wet_lower * (1.0 - cool) < target.target:
+        verdict, id = Verdict.CANNOT_TELL, "cool"
+    if found.from_memory:
+        verdict, id = Verdict.CANNOT_TELL, "memory"
+    lower, bound = apart(found.wet_lower, target.target, 1)
+    why = message(
+        f"rules_lethality.estimate_{id}",
+        wet=f"{found.wet:.1f}",
+        lower=lower,
+        target=bound,
+        credited=f"{(found.credited_s or 0.0) / MINUTE:.0f} min",
+    )
+    return replace(base, verdict=verdict, why=why, value=found.wet_lower, margin=found.wet_lower - target.target)
+
+
+def estimate_verdict(found: Lethality, target: float) -> Verdict:
+    """Return the verdict of an estimate on a target; withheld numbers give cannot tell."""
+    if found.wet is None or found.wet_lower is None:
+        return Verdict.CANNOT_TELL
+    if found.wet_lower >= target:
+        return Verdict.MET
+    return Verdict.CANNOT_TELL if found.wet >= target else Verdict.NOT_MET
+
+
+def disagreement(checks: list[Check]) -> tuple[Check, ...]:
+    """Return the finding that support and estimate say different things, where they do."""
+    by_id = {check.id: check for check in checks}
+    support, estimate = by_id["lethality.support"].verdict, by_id.get("lethality.estimate.salmonella")
+    if estimate is None or {support, estimate.verdict} != {Verdict.MET, Verdict.NOT_MET}:
+        return ()
+    id = "disagree_support" if support is Verdict.MET else "disagree_estimate"
+    title = message("rules_lethality.title_disagree")
+    return (
+        Check(
+            "lethality.disagree",
+            title,
+            Verdict.CANNOT_TELL,
+            message(f"rules_lethality.{id}"),
+            Group.INFORMATION,
+            sources=("lethality-review",),
+            blocking=False,
+        ),
+    )
+
+
+def as_predicted(check: Check) -> Check:
+    """Return a check of a simulated series: what would be met is only predicted, and waits for a log."""
+    if check.verdict is not Verdict.MET:
+        return check
+    return replace(
+        check, verdict=Verdict.CANNOT_TELL, why=together(check.why, message("rules_lethality.only_predicted"))
+    )
+
+
+def worst(*verdicts: Verdict) -> Verdict:
+    """Return the verdict of several that all have to be met: not met before cannot tell before met."""
+    order = list(Verdict)
+    return min(verdicts, key=order.index)
+
+
+def _withheld(check: Check) -> Check:
+    why: Message = together(check.why, message("rules_lethality.unit_untold"))
+    return check if check.verdict is Verdict.CANNOT_TELL else replace(check, verdict=Verdict.CANNOT_TELL, why=why)
+
+
+def _evidence(series: Series, found: Lethality, chosen: HumidityOption, support: Support) -> HumidityEvidence:
+    held = found.hold
+    if held is None or held.reached_s is None:
+        return HumidityEvidence(steam_s=support.steam_s, sealed_s=support.sealed_s)
+    reached = held.reached_s
+    humid = None
+    if chosen.humidity is not None:
+        humid = seconds_at_humidity(series, chosen.humidity, until_s=reached)
+    return HumidityEvidence(
+        cook_s=reached - float(series.time_s[0]),
+        endpoint_c=held.row.temperature_c,
+        humid_s=humid,
+        steam_s=support.steam_s,
+        sealed_s=support.sealed_s,
+    )
