@@ -48,6 +48,8 @@ from pellicle.product import (
     Storage,
     Uptake,
 )
+from pellicle.rules.humidity_gate import option
+from pellicle.rules.lethality_holds import named_hold
 from pellicle.units import Basis
 
 FORMAT = 1
