@@ -57,11 +57,16 @@ def _line(
         exact_kg=None if refused else line.kg,
         percent_of_raw=printed.percent_of_raw(line.kg),
         percent_of_total=printed.percent_of_total(line.kg),
-        percent_of_finished=None if finished is None else PERCENT * finished.share(line.kg),
+        percent_of_finished=None if finished is None or _all_water(line) else PERCENT * finished.share(line.kg),
         is_cure=any(is_cure(part.ingredient) for part in line.parts),
         allergens=tuple(allergens),
         carries=tuple(carries) if spoon is None or refused else (*carries, spoon),
     )
+
+
+def _all_water(line: WeighedLine) -> bool:
+    """True for plain water: it leaves again, and its share of the finished weight says nothing about the taste."""
+    return float(line.composition.dry) == 0
 
 
 def _label(line: WeighedLine) -> str:

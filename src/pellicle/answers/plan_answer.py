@@ -17,8 +17,8 @@ from pellicle.source import Source
 class PlanLine:
     """One line to weigh. ``kg`` is the amount as printed, rounded to the scale's division; percentages are exact.
 
-    ``percent_of_finished`` is the line's share of the weight at the pull. ``carries`` are remarks that stand beside the
-    line (ppm nitrite, salt with the cure, spoon cross-check).
+    ``percent_of_finished`` is the line's share of the weight at the pull, None for plain water, which leaves again.
+    ``carries`` are remarks that stand beside the line (ppm nitrite, salt with the cure, spoon cross-check).
     """
 
     ingredient: str

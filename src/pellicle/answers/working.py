@@ -100,9 +100,8 @@ def work_out(product: Product, raw_kg: float | None = None, total_kg: float | No
 
     klass = classify(inputs(marinated.composition), parameter.value("sweet_from", product.model))
     bare = uncertain_priors(formula, marinated, KnownCorrection(0.0), product.model)
-    middle = mixture_of(central(bare))
     facts = mixture_of(facts_only(bare, 0.0))
-    correction = correction_from_readings(product.readings, klass, middle, facts, formula.raw_kg, product.model)
+    correction = correction_from_readings(product.readings, klass, facts, formula.raw_kg, product.model)
     used = applied(correction, aim_aw(target, piece_sd))
     priors = uncertain_priors(formula, marinated, KnownCorrection(used.mean, used.sd, correction.lot_sd), product.model)
 

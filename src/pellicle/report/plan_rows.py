@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pellicle.answers.plan_answer import CurvePoint, PlanAnswer, PlanLine, Pull, RackPull
 
 MOST_WEIGHTS = 9
+MOST_GRAM_DECIMALS = 2
 # Weights shown without being marked lie between these multiples of the pull weight: where the load is watched.
 WATCHED = (0.88, 1.30)
 # A point of the curve this near the pull weight, relative to it, is the pull's own.
@@ -24,12 +25,11 @@ NEAR = 1e-3
 
 @dataclass(frozen=True, slots=True)
 class WeighRow:
-    """One line to weigh: in kg and lb for the terminal; ``metric`` and ``us`` in the unit that a scale would show."""
+    """One line to weigh: shares of raw and of the finished weight, and the mass in the unit that a scale would show."""
 
     name: str
     percent: str
-    kg: str
-    lb: str
+    finished: str
     metric: str
     us: str
     carries: str
@@ -90,9 +90,7 @@ def total_rows(answer: PlanAnswer) -> list[WeighRow]:
     if answer.total_kg is not None:
         percent = number(sum(line.percent_of_raw for line in answer.lines), 2)
         kg = answer.total_kg
-        rows.append(
-            WeighRow(word("total"), percent, weighed(kg), pounds(kg), scale_metric(kg), scale_us(kg), "", emphasis=True)
-        )
+        rows.append(WeighRow(word("total"), percent, "", scale_metric(kg), scale_us(kg), "", emphasis=True))
     if answer.marinated_kg is not None:
         percent = number(100 * answer.marinated_kg / answer.raw_kg, 1)
         low, high, digits = answer.marinated_low_kg, answer.marinated_high_kg, batch_digits(answer.raw_kg)
@@ -100,7 +98,7 @@ def total_rows(answer: PlanAnswer) -> list[WeighRow]:
         carries = "" if known else word("likely_between", span=span(low, high, digits))
         metric, us = number(answer.marinated_kg, digits), number(answer.marinated_kg / POUND_KG, digits)
         name = word("on_the_rack")
-        rows.append(WeighRow(name, percent, metric, us, f"{metric} kg", f"{us} lb", carries, emphasis=True))
+        rows.append(WeighRow(name, percent, "", f"{metric} kg", f"{us} lb", carries, emphasis=True))
     return rows
 
 
@@ -141,6 +139,9 @@ def pounds(kg: float | None) -> str:
 def scale_metric(kg: float | None) -> str:
     """Return an amount as a metric scale shows it: kg, or g under a kilogram.
 
+    Grams carry every decimal the checks were made for, up to two; beyond that the scale counts in ounces, whose column is
+    the exact one, and four figures stand here.
+
     >>> scale_metric(10.08), scale_metric(0.202), scale_metric(0.0042)
     ('10.08 kg', '202 g', '4.2 g')
     """
@@ -148,7 +149,10 @@ def scale_metric(kg: float | None) -> str:
         return word("unknown")
     if kg >= 1:
         return f"{weighed(kg)} kg"
-    return f"{_trimmed(weighed(kg / GRAM_KG))} g"
+    grams = kg / GRAM_KG
+    exact = _trimmed(weighed(grams))
+    fine = len(exact.partition(".")[2]) > MOST_GRAM_DECIMALS and grams >= 1
+    return f"{_trimmed(number(grams, significant_decimals(grams))) if fine else exact} g"
 
 
 def scale_us(kg: float | None) -> str:
@@ -185,15 +189,14 @@ def mark_of(verdict: str) -> str:
 
 
 def _weigh_row(line: PlanLine) -> WeighRow:
-    name = plain(line.ingredient or line.label)
+    name = plain(line.label or line.ingredient)
     if line.is_meat:
         name = word("green_weight_of", name=name)
     carries = "; ".join(plain(str(text)) for text in line.carries)
     return WeighRow(
         name,
         number(line.percent_of_raw, _percent_digits(line.percent_of_raw)),
-        weighed(line.kg),
-        pounds(line.kg),
+        "" if line.percent_of_finished is None else number(line.percent_of_finished, 2),
         scale_metric(line.kg),
         scale_us(line.kg),
         carries,

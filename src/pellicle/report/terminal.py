@@ -75,12 +75,16 @@ def _says_the_amount(answer: PlanAnswer) -> bool:
 
 
 def _formula(answer: PlanAnswer, width: int, paint: Paint, units: str) -> list[str]:
-    columns = [Column("", Align.LEFT), Column(word("percent_of_raw"), Align.POINT, 10)]
+    columns = [
+        Column("", Align.LEFT),
+        Column(word("percent_of_raw"), Align.POINT, 8),
+        Column(word("percent_finished"), Align.POINT, 9),
+    ]
     if units != "us":
-        columns.append(Column("kg", Align.POINT, 10))
+        columns.append(Column(word("metric"), Align.RIGHT, 10))
     if units != "metric":
-        columns.append(Column("lb", Align.POINT, 10))
-    columns.append(Column("", Align.LEFT, 26))
+        columns.append(Column("US", Align.RIGHT, 10))
+    columns.append(Column("", Align.LEFT, 22))
     rows, sums = plan_rows.weigh_rows(answer), plan_rows.total_rows(answer)
     cells = [_weigh_cells(row, units) for row in rows + sums]
     printed = table(columns, cells, width)
@@ -100,8 +104,8 @@ def _head(name: str, columns: list[Column], width: int, paint: Paint) -> str:
 
 
 def _weigh_cells(row: plan_rows.WeighRow, units: str) -> tuple[str, ...]:
-    amounts = {"metric": (row.kg,), "us": (row.lb,)}.get(units, (row.kg, row.lb))
-    return (row.name, row.percent, *amounts, row.carries)
+    amounts = {"metric": (row.metric,), "us": (row.us,)}.get(units, (row.metric, row.us))
+    return (row.name, row.percent, row.finished, *amounts, row.carries)
 
 
 def _cure(cure: CureAnswer | None, answer: PlanAnswer, width: int, paint: Paint) -> list[str]:

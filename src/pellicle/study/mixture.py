@@ -61,7 +61,8 @@ def uncertain_priors(
 ) -> Mapping[str, Prior]:
     """Return the prior of every uncertain quantity by name; ``overrides`` are the product's ``[model]`` values."""
     meat = formula.meat.composition
-    water_sd = formula.meat.water_sd or parameter.value("meat_water_sd", overrides)
+    named = "meat_water_sd" in overrides or not formula.meat.water_sd
+    water_sd = parameter.value("meat_water_sd", overrides) if named else formula.meat.water_sd
     taken = (
         Prior(marinated.taken_share, marinated.sd, "normal", 0.0, 1.0)
         if marinated.known
