@@ -60,8 +60,8 @@ def test_aligns_digits_on_the_decimal_point() -> None:
     lines = page("beef_strips").splitlines()
     rows = lines[lines.index(next(line for line in lines if line.startswith("FORMULA"))) + 1 :][:8]
     found = [[match.start() for match in re.finditer(r"(?<=\d)\.(?=\d)", row[30:52])] for row in rows]
-    assert len({tuple(points) for points in found[1:]}) == 1
-    assert found[0] == found[1][:1]  # the meat has no share of the finished weight
+    assert len({points[0] for points in found}) == 1
+    assert len({points[1] for points in found if len(points) > 1}) == 1  # meat and water have no share at the pull
 
 
 def test_gives_every_decimal_that_the_checks_were_made_for() -> None:

@@ -139,8 +139,8 @@ def pounds(kg: float | None) -> str:
 def scale_metric(kg: float | None) -> str:
     """Return an amount as a metric scale shows it: kg, or g under a kilogram.
 
-    Grams carry every decimal the checks were made for, up to two; beyond that the scale counts in ounces, whose column is
-    the exact one, and four figures stand here.
+    Grams carry every decimal the checks were made for, up to two; beyond that the scale counts in ounces, whose column
+    is the exact one, and four figures stand here.
 
     >>> scale_metric(10.08), scale_metric(0.202), scale_metric(0.0042)
     ('10.08 kg', '202 g', '4.2 g')
