@@ -170,7 +170,7 @@ def test_a_weight_ends_a_step_in_three_ways(typed: str, expected: StopWeight) ->
             "this house (a kitchen oven with its door ajar) has none",
         ),
         (
-            '[house]\nair_speed = "0 m/s"\nemissivity = 0\n[[step]]\nname = "dry"\ndry_bulb = "70 C"\nhumidity = "50 %"\nfor = "1 h"\n',
+            '[house]\nair_speed = "0 m/s"\nemissivity = 0\n[[step]]\nname = "dry"\ndry_bulb = "70 C"\nfor = "1 h"\n',
             "no heat reaches the pieces",
         ),
         ("[model]\ndamper_exponent = 9\n", "damper_exponent"),

@@ -77,6 +77,33 @@ division = "1 g"              # the smallest step of the scale you weigh with
 # loaded = "88.5 kg"
 # marked = true               # the one in the slowest place
 
+[piece]
+thickness = "6.5 mm"          # or "1/4 in"
+spread = "0.7 mm"             # standard deviation: measure ten pieces
+lie = "hung"                  # hung, screen (open below) or tray (closed below)
+# start_temperature = "5 C"
+# loaded_depth = "0.5 mm"     # straight from the tumbler: how deep the marinade has gone; leave out once it is even
+
+[house]                       # or file = "house-2.toml": the same keys, in a file beside this one
+kind = "humidity-controlled house"   # damper house, gas-fired damper house, cabinet dryer, home oven, climate chamber ...
+# load = "94 kg"              # all that hangs in it, as marinated
+# altitude = "1600 m"
+# air_speed = "1.5 m/s"       # or film_coefficient = "20 W/m2K"
+
+[[step]]                      # each step: air, one way to say its humidity, one end
+name = "cook"
+dry_bulb = "68 C"
+wet_bulb = "62 C"             # or humidity = "35 %", or damper = "20 %", or fresh_air = "150 kg/h"
+for = "60 min"                # or until_core, until_weight, until_aw, until_gap; and at_most
+# ramp = "10 min"             # how long the set point takes; or "1 C/min"
+
+[[step]]
+name = "dry"
+dry_bulb = "72 C"
+humidity = "22 %"
+until_aw = 0.83               # of the whole piece; or until_weight = "46 % of raw"
+at_most = "10 h"
+
 # [plan]                      # your own plan; its limits come first in every list of checks
 # version = "3"
 # support = "name of the supporting document"
