@@ -28,7 +28,7 @@ set_up() {
     if [ "$what" = runtime ]; then
         say "Installing what Pellicle needs into .venv: about 122 MB to fetch, 460 MB on disk, first run only."
     else
-        say "Installing what Pellicle and its tests need into .venv: about 242 MB to fetch, 850 MB on disk, first run only."
+        say "Installing what Pellicle and its tests need into .venv: about 253 MB to fetch, 890 MB on disk, first run only."
     fi
     : >.venv/install.log
     install --require-hashes --only-binary :all: -r requirements/build.txt
