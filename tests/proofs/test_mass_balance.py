@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from invented import line, product
@@ -75,6 +75,7 @@ def test_by_pickup_and_by_taken_share_are_one_sum(formula: Formula, taken: float
 
 @given(formulas(), st.sampled_from([0.0001, 0.001, 0.005]))
 def test_rounding_moves_the_total_by_no_more_than_half_a_division_a_line(formula: Formula, division: float) -> None:
+    assume(all(part.kg >= division for part in formula.parts))  # a line that rounds to nothing is refused
     rounded = round_to_scale(formula, division).formula
     assert abs(rounded.total_kg - formula.total_kg) <= len(formula.parts) * division / 2 * (1 + 1e-6)
     assert rounded.raw_kg == formula.raw_kg
