@@ -11,6 +11,7 @@ from pellicle import __version__
 from pellicle.cli.air import air
 from pellicle.cli.aw import aw
 from pellicle.cli.cure import cure
+from pellicle.cli.lethality import lethality
 from pellicle.cli.lists import ingredients, rules, sources
 from pellicle.cli.new import new, schema
 from pellicle.cli.plan import plan
@@ -31,6 +32,7 @@ app = typer.Typer(
 app.command()(plan)
 app.command()(aw)
 app.command()(cure)
+app.command()(lethality)
 app.command()(air)
 app.command()(ingredients)
 app.command()(rules)

@@ -50,9 +50,13 @@ def checked(series: Series, sock_checked: bool = False) -> tuple[Series, tuple[F
     taken: dict[str, Array] = {}
     for name, column in columns.items():
         bad = np.zeros(column.size, bool)
-        for first, last in _flat(series.time_s, column, [other for key, other in columns.items() if key != name]):
-            bad[first : last + 1] = True
-            flags.append(_flag("flat", series, first, last, column=message(f"measured.column_{name}")))
+        # a house holds its air still while the core warms: of the air only the other bulb shows that one has stopped
+        others = [other for key, other in columns.items() if key != name and (name == "core_c" or key != "core_c")]
+        for first, last in _flat(series.time_s, column, others):
+            bad[first : last + 1] |= name == "core_c"
+            if name != "air_c":
+                id = "flat" if name == "core_c" else "still"
+                flags.append(_flag(id, series, first, last, column=message(f"measured.column_{name}")))
         if name == "core_c":
             for first, last in _pulled(series.time_s, column):
                 bad[first : last + 1] = True

@@ -13,6 +13,7 @@ from pellicle.source import Source, cited
 
 if TYPE_CHECKING:
     from pellicle.answers.cure import CureCalcAnswer
+    from pellicle.answers.lethality_answer import LethalityAnswer
     from pellicle.answers.plan_answer import PlanAnswer
     from pellicle.answers.rules import RulesAnswer
     from pellicle.figure import Figure
@@ -59,6 +60,21 @@ def cure_document(answer: CureCalcAnswer) -> Document:
     from pellicle.report.calculator_model import CureCalculationDocument
 
     return _written(CureCalculationDocument, answer, {"checks": [_check(check) for check in answer.checks]})
+
+
+def lethality_document(answer: LethalityAnswer) -> Document:
+    """Return what a log shows as a document under ``pellicle.lethality/1``."""
+    from pellicle.report.document_model import CautionDocument
+    from pellicle.report.lethality_model import LethalityDocument
+    from pellicle.report.placing import text_of
+
+    made = {
+        "checks": [_check(check) for check in answer.checks],
+        "cautions": [CautionDocument(where=one.where.value, text=text_of(one)) for one in answer.cautions],
+        "lethality": dict(answer.lethality),
+        "growth": dict(answer.growth),
+    }
+    return _written(LethalityDocument, answer, made)
 
 
 def ingredients_document(ingredients: Iterable[Ingredient]) -> Document:

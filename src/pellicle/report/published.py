@@ -22,6 +22,7 @@ from pellicle.report.calculator_model import (
     SourcesDocument,
 )
 from pellicle.report.document_model import PlanDocument
+from pellicle.report.lethality_model import LethalityDocument
 from pellicle.report.shapes import Shape
 
 FOLDER = Path(__file__).parent / "schemas"
@@ -35,6 +36,7 @@ DOCUMENTS: Mapping[str, type[Shape]] = MappingProxyType(
             AwDocument,
             AirDocument,
             CureCalculationDocument,
+            LethalityDocument,
             IngredientsDocument,
             RulesDocument,
             SourcesDocument,

@@ -17,10 +17,11 @@ from pellicle.rules.humidity_gate import GateFinding, HumidityEvidence, Humidity
 from pellicle.rules.lethality_holds import judge_hold
 from pellicle.rules.lethality_targets import target_for
 from pellicle.rules.verdict import Check, Group, Verdict
-from pellicle.rules.words import apart, together
+from pellicle.rules.words import apart, logs, together
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.lethality import Lethality
 from pellicle.safety.process_times import ProcessTimes, seconds_at_humidity
+from pellicle.safety.table_hold import TableHold, holds
 
 # 50 to 130 F in total, s (us-cooking-guideline-2021, p. 24).
 MOST_COME_UP_S = 21600.0
@@ -53,7 +54,7 @@ def lethality_checks(
     """Return the findings on a series: row, humidity, warming up, support, one estimate per organism, disagreement."""
     salmonella = next(iter(found.values()))
     row = row_check(salmonella, facts)
-    gate = humidity_check(series, salmonella, support)
+    gate = humidity_check(series, facts, support)
     come_up = come_up_check(times, facts)
     backing = support_check(series, row, gate, come_up, support, facts)
     estimates = [estimate_check(one, facts) for one in found.values()]
@@ -94,7 +95,7 @@ def row_check(found: Lethality, facts: LethalityFacts) -> Check:
             needed=f"{float(bound):.4g}",
             log=f"{row.log:g}",
             table=str(message(f"rules_lethality.table_{row.table if facts.poultry else 'meat'}")),
-            ramp="?" if found.table_ramp is None else f"{found.table_ramp:.1f}",
+            ramp="?" if found.table_ramp is None else logs(found.table_ramp),
         ),
         value=value,
         limit=needed,
@@ -105,8 +106,12 @@ def row_check(found: Lethality, facts: LethalityFacts) -> Check:
     )
 
 
-def humidity_check(series: Series, found: Lethality, support: Support) -> Check:
-    """Return whether the humidity of the plant's named option went with the printed row."""
+def humidity_check(series: Series, facts: LethalityFacts, support: Support) -> Check:
+    """Return whether the humidity of the plant's named option went with a printed row that was held.
+
+    Any row of the table may be the one (us-cooking-guideline-2021, p. 34): each that was met ends the cooking time at
+    its own moment, and the one with the best verdict stands.
+    """
     title = message("rules_lethality.title_humidity")
     base = Check("lethality.humidity", title, Verdict.CANNOT_TELL, title, unit="min", direction="at least")
     base = replace(base, sources=(COOKING,))
@@ -114,18 +119,25 @@ def humidity_check(series: Series, found: Lethality, support: Support) -> Check:
         id = "gate_by_hold" if support.wet_bulb_hold else "gate_none_named"
         return replace(base, why=message(f"rules_lethality.{id}"))
     chosen = option(support.humidity_option)
-    gate = judge(chosen, _evidence(series, found, chosen, support), support.on)
-    margin = None if gate.value_min is None or gate.needed_min is None else gate.value_min - gate.needed_min
+    met = [held for held in holds(series, facts) if held.met]
+    judged = [judge(chosen, _evidence(series, held, chosen, support), support.on) for held in met]
+    none = judge(chosen, HumidityEvidence(steam_s=support.steam_s, sealed_s=support.sealed_s), support.on)
+    order = (Verdict.MET, Verdict.CANNOT_TELL, Verdict.NOT_MET)
+    gate = min(judged, key=lambda one: (order.index(one.verdict), -_margin(one)), default=none)
     return replace(
         base,
         verdict=gate.verdict,
         why=gate.why,
         value=gate.value_min,
         limit=gate.needed_min,
-        margin=margin,
+        margin=None if gate.value_min is None else _margin(gate),
         clause=chosen.clause,
         sources=chosen.sources,
     )
+
+
+def _margin(gate: GateFinding) -> float:
+    return (gate.value_min or 0.0) - (gate.needed_min or 0.0)
 
 
 def come_up_check(times: ProcessTimes, facts: LethalityFacts) -> Check:
@@ -158,7 +170,8 @@ def support_check(
         found = replace(base, verdict=verdict, why=why, value=hold.value_min, limit=hold.needed_min, margin=margin)
         return replace(found, unit="min", direction="at least", sources=("buege-2006",))
     if not support.humidity_option:
-        return replace(base, why=message("rules_lethality.support_none"), sources=(COOKING,))
+        id = "support_which" if support.document.strip() else "support_none"
+        return replace(base, why=message(f"rules_lethality.{id}", document=support.document), sources=(COOKING,))
     verdict = worst(row.verdict, gate.verdict, come_up.verdict)
     why = message(
         "rules_lethality.support_parts",
@@ -207,7 +220,7 @@ def estimate_check(found: Lethality, facts: LethalityFacts) -> Check | None:
     lower, bound = apart(found.wet_lower, target.target, 1)
     why = message(
         f"rules_lethality.estimate_{id}",
-        wet=f"{found.wet:.1f}",
+        wet=logs(found.wet),
         lower=lower,
         target=bound,
         credited=f"{(found.credited_s or 0.0) / MINUTE:.0f} min",
@@ -265,14 +278,9 @@ def _withheld(check: Check) -> Check:
     return check if check.verdict is Verdict.CANNOT_TELL else replace(check, verdict=Verdict.CANNOT_TELL, why=why)
 
 
-def _evidence(series: Series, found: Lethality, chosen: HumidityOption, support: Support) -> HumidityEvidence:
-    held = found.hold
-    if held is None or held.reached_s is None:
-        return HumidityEvidence(steam_s=support.steam_s, sealed_s=support.sealed_s)
-    reached = held.reached_s
-    humid = None
-    if chosen.humidity is not None:
-        humid = seconds_at_humidity(series, chosen.humidity, until_s=reached)
+def _evidence(series: Series, held: TableHold, chosen: HumidityOption, support: Support) -> HumidityEvidence:
+    reached = held.reached_s or 0.0
+    humid = None if chosen.humidity is None else seconds_at_humidity(series, chosen.humidity, until_s=reached)
     return HumidityEvidence(
         cook_s=reached - float(series.time_s[0]),
         endpoint_c=held.row.temperature_c,

@@ -22,8 +22,8 @@ COOKING, REVIEW = "us-cooking-guideline-2021", "lethality-review"
 
 
 def growth_checks(found: Sequence[Growth], times: ProcessTimes) -> tuple[Check, ...]:
-    """Return one finding per organism, and the hazards that the times show."""
-    return (*(growth_check(one) for one in found), *hazards(times))
+    """Return one finding per organism that applies, and the hazards that the times show."""
+    return (*(growth_check(one) for one in found if one.applies), *hazards(times))
 
 
 def growth_check(found: Growth) -> Check:
@@ -49,8 +49,7 @@ def growth_check(found: Growth) -> Check:
     )
     if found.log is None:
         why = found.why if found.why is not None else title
-        # what does not apply is no open question: it informs, and says why
-        return replace(base, why=why, limit=limit if found.applies else None, blocking=aureus and found.applies)
+        return replace(base, why=why)
     values = {"log": f"{found.log:.1f}", "hours": f"{found.hours or 0.0:.1f}"}
     base = replace(base, value=found.log, margin=limit - found.log)
     if any(sources()[key].to_verify for key in found.sources):

@@ -8,6 +8,7 @@ from pellicle.message import Message, message
 from pellicle.units.kinds import GRAM_KG, OUNCE_KG
 
 MOST_DECIMALS = 9  # what is compared as different must also be printed as different
+MOST_LOGS = 99  # reductions beyond this are only more of the same
 FINE_G, FINE_OZ = 100, 1000  # a lawful amount is cut off at a hundredth of a gram and a thousandth of an ounce
 CUT_NOISE = 1e-3  # of the last place: what binary fractions lose must not cost a whole place
 
@@ -29,6 +30,15 @@ def apart(value: float, limit: float, digits: int) -> tuple[str, str]:
         decimals += 1
         text = f"{value:.{decimals}f}"
     return text, bound
+
+
+def logs(value: float) -> str:
+    """Return log reductions as text; past what anybody could measure only that they are many.
+
+    >>> logs(6.53), logs(2121.0)
+    ('6.5', 'over 99')
+    """
+    return f"{value:.1f}" if value <= MOST_LOGS else f"over {MOST_LOGS}"
 
 
 def plain(number: float) -> str:

@@ -105,7 +105,7 @@ def amounts(parts: Ends, log_d_of: LogD) -> Array:
         for warm, wet, rise in zip(parts.temperature_c, parts.aw, parts.history, strict=True)
     ]
     mean: Array = np.where(parts.lower, np.minimum(*rates), ramp_mean(*rates))
-    return mean * parts.minutes
+    return np.where(np.maximum(*rates) > LEAST_RATE, mean * parts.minutes, 0.0)
 
 
 def credited(series: Series, course: Course, log_d_of: LogD, least_aw: float = 0.0) -> Array:

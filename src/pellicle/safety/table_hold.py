@@ -42,18 +42,24 @@ class TableHold:
 
 
 def hold(series: Series, facts: LethalityFacts) -> TableHold | None:
-    """Return the first row of the printed column that was met, or the one that came nearest; None without a core.
-
-    The row met earliest stands: lethality is reached there.
-    """
-    if series.core_c is None:
-        return None
-    run = steps(series, np.isfinite(series.core_c))
-    found = [_held(series, row, facts.probe_error_c, run) for row in column(facts)]
+    """Return the first row of the printed column that was met, or the one that came nearest; None without a core."""
+    found = holds(series, facts)
     met = [one for one in found if one.met]
     if met:
         return min(met, key=lambda one: (one.reached_s or 0.0, -one.row.temperature_f))
-    return max(found, key=lambda one: one.held_s / one.row.held_s if one.row.held_s else 0.0)
+    return max(found, key=_nearness, default=None)
+
+
+def holds(series: Series, facts: LethalityFacts) -> tuple[TableHold, ...]:
+    """Return how every row of the printed column was held, coldest first; nothing without a core."""
+    if series.core_c is None:
+        return ()
+    run = steps(series, np.isfinite(series.core_c))
+    return tuple(_held(series, row, facts.probe_error_c, run) for row in column(facts))
+
+
+def _nearness(one: TableHold) -> float:
+    return one.held_s / one.row.held_s if one.row.held_s else 0.0
 
 
 def column(facts: LethalityFacts) -> tuple[Row, ...]:
