@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import date
 
 from pellicle.food.composition import Composition
-from pellicle.food.water_activity import estimate
+from pellicle.food.water_activity import estimate, inputs
 from pellicle.product import CureMethod, Form, Product
 from pellicle.rules.lethality_check import Support
 from pellicle.safety.facts import LethalityFacts
 
 TUMBLE = "tumble"
+IONS = 2.0  # of one salt in solution
 
 
 def facts_of(product: Product, composition: Composition | None = None, probe_error_c: float = 0.0) -> LethalityFacts:
@@ -25,10 +26,23 @@ def facts_of(product: Product, composition: Composition | None = None, probe_err
     return LethalityFacts(
         species=product.species,
         inside=germs_inside(product),
-        sugar_share=0.0 if wet is None else float(wet.shares.get("sugars", 0.0)),
+        sugar_share=0.0 if composition is None else sugar_share(composition),
         surface_aw=None if wet is None else wet.aw,
         probe_error_c=probe_error_c,
     )
+
+
+def sugar_share(composition: Composition) -> float:
+    """Return the part of sugars and polyols in what is dissolved, particle by particle (0 to 1).
+
+    A salt counts twice. 1.7 of salt and 3.5 of sucrose make 0.15 (a check case of the piece):
+
+    >>> round(sugar_share(Composition(water=78.6, solutes={"salt": 1.7, "sucrose": 3.5})), 2)
+    0.15
+    """
+    made = inputs(composition)
+    particles = made.sugar_mol + IONS * made.salt_mol + made.other_osmol
+    return float(made.sugar_mol / particles) if float(particles) > 0.0 else 0.0
 
 
 def germs_inside(product: Product) -> bool:

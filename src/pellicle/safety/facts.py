@@ -14,12 +14,13 @@ INSIDE_FACTOR = 2.0
 
 @dataclass(frozen=True, slots=True)
 class LethalityFacts:
-    """Species ("" is not told; it is then counted as meat, and no verdict rests on it), where the germs are, the face.
+    """Species, where the germs are, how the surface starts, and what a probe may be off.
 
-    ``inside``: the solution was tumbled or injected into whole muscle, or the meat was needled. ``sugar_share`` is the
-    part of sugars and polyols in what lowers water activity (0 to 1), ``surface_aw`` that of the surface at the start
-    where known. ``probe_error_c`` is taken off every core reading before it is held against a printed row.
-    ``table_log`` picks the column for meat: 6.5 or 7.
+    ``species`` "" is not told: it is then counted as meat, and no verdict rests on it. ``inside``: the solution was
+    tumbled or injected into whole muscle, or the meat was needled. ``sugar_share`` is the part of sugars and polyols
+    in what is dissolved, by particles (0 to 1); ``surface_aw`` the water activity of the surface at the start where
+    known. ``probe_error_c`` is taken off every core reading before it is held against a printed row. ``table_log``
+    picks the column for meat: 6.5 or 7.
     """
 
     species: str = ""

@@ -110,36 +110,31 @@ def wet_history(series: Series, facts: LethalityFacts, organism: str = "salmonel
 
 @dataclass(frozen=True, slots=True)
 class _Courses:
-    """What is integrated, once for all organisms: wet faces, the cool part of each, faces, outer nodes."""
+    """What is integrated, once for all organisms: wet faces, the cool part of each, faces, nodes of the outer mm."""
 
     wet: tuple[Ends, ...]
     cool: tuple[Ends, ...]
     faces: tuple[Ends, ...]
     nodes: tuple[Ends, ...]
-    fresh_nodes: tuple[Ends, ...]
 
 
 def _courses(series: Series, shown: Wetness | None, most: float) -> _Courses:
     wet = _wet_courses(series, shown, most)
     faces: tuple[Ends, ...] = ()
     nodes: tuple[Ends, ...] = ()
-    fresh: tuple[Ends, ...] = ()
-    product = product_temperature(series)
+    # history raises what is credited against; what is only shown follows temperature and water activity alone
     ones = np.ones(series.time_s.size)
-    rise = ones if product is None else history(series, product, most)
     if series.face_c is not None and series.face_aw is not None:
         open_faces = [at for at, is_open in enumerate(series.open_faces) if is_open]
-        faces = tuple(ends(series, Course(series.face_c[:, at], series.face_aw[:, at], rise)) for at in open_faces)
+        faces = tuple(ends(series, Course(series.face_c[:, at], series.face_aw[:, at], ones)) for at in open_faces)
     if series.outer_c is not None and series.outer_aw is not None:
         columns = list(zip(series.outer_c.T, series.outer_aw.T, strict=True))
-        nodes = tuple(ends(series, Course(warm, aw, rise)) for warm, aw in columns)
-        fresh = tuple(ends(series, Course(warm, aw, ones)) for warm, aw in columns)
+        nodes = tuple(ends(series, Course(warm, aw, ones)) for warm, aw in columns)
     return _Courses(
         tuple(ends(series, course, CREDIT_AW) for course in wet),
         tuple(ends(series, _cool(course), CREDIT_AW) for course in wet),
         faces,
         nodes,
-        fresh,
     )
 
 
@@ -179,7 +174,7 @@ def _numbers(
         local_face = min(_total(parts, decision) for parts in courses.faces)
     if courses.nodes and series.outer_weight is not None:
         local = survivors_mean([_total(parts, decision) for parts in courses.nodes], series.outer_weight)
-        likely = survivors_mean([_total(parts, mean) for parts in courses.fresh_nodes], series.outer_weight)
+        likely = survivors_mean([_total(parts, mean) for parts in courses.nodes], series.outer_weight)
         expected = likely + dry_kill(series)
     else:
         withheld["local"] = message("safety.local_unknown")
