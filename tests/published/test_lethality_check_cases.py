@@ -1,8 +1,8 @@
 """Lethality of three simulated check cases against what a prototype of the same model gave, converged to 1e-4.
 
 Source: our note on the prototype (invented inputs; law N): log reductions credited while wet, in the outer millimetre,
-and by the line of the printed table on the core. The prototype took 1.72 min and 5.56 C for that line; the one kept here
-reproduces the table (1.714 min, 10.005 F), which is worth 0.5 to 1 %.
+and by the line of the printed table on the core. The prototype took 1.72 min and 5.56 C for that line; the one kept
+here reproduces the table (1.714 min, 10.005 F), which is worth 0.5 to 1 %.
 """
 
 from __future__ import annotations

@@ -11,9 +11,9 @@ import pytest
 from agreement import agrees
 from pellicle.measured.series import Series
 from pellicle.safety.growth import growth_log, recook_log
-from pellicle.safety.inactivation import amplitude, aw_shift, log_d_min, ramp_mean
+from pellicle.safety.inactivation import amplitude, aw_shift, log_d_s, ramp_mean
 from pellicle.safety.organisms import organisms
-from pellicle.safety.printed_tables import poultry_table_log_d_min
+from pellicle.safety.printed_tables import poultry_table_log_d_s
 from pellicle.safety.shelf import mould_free_days
 
 # Review, table 2.2: minutes for one log with D60 1.72 and A 2.7, by water activity and temperature.
@@ -35,7 +35,7 @@ CELLS = [
 
 @pytest.mark.parametrize(("aw", "temperature_c", "minutes"), CELLS)
 def test_time_for_one_log(aw: float, temperature_c: float, minutes: str) -> None:
-    found = 10 ** float(log_d_min(temperature_c, aw, 1.72, 5.56, 5.56, 2.7))
+    found = 10 ** float(log_d_s(temperature_c, aw, 60 * 1.72, 5.56, 5.56, 2.7)) / 60
     # the review prints three digits, computed with z of 5.56 C: at 50 and 80 C its rounding of z is worth 0.5 %
     assert agrees(found, minutes, within=0.006 * float(minutes))
 
@@ -59,7 +59,7 @@ def test_shift_stays_within_its_stated_doubt_of_dried_beef(aw: float, factor: fl
 def test_salmonella_envelope(temperature_c: float, minutes: str) -> None:
     """log10 D = 11.7 - 0.188 T (Doyle and Mazzotta 2000, abstract); the line for decisions rounds z to 5.32 C."""
     line = organisms(False)["salmonella"].decision
-    found = 10 ** float(log_d_min(temperature_c, 1.0, line.d60_min, line.z_below_c, line.z_above_c, 2.7))
+    found = 10 ** float(log_d_s(temperature_c, 1.0, line.d60_s, line.z_below_c, line.z_above_c, 2.7)) / 60
     assert agrees(found, minutes, within=0.01 * float(minutes))
     assert agrees(10 ** (11.7 - 0.188 * temperature_c), minutes)
 
@@ -67,7 +67,7 @@ def test_salmonella_envelope(temperature_c: float, minutes: str) -> None:
 @pytest.mark.parametrize(("temperature_c", "low", "high"), [(51.6, 427, 434), (57.2, 26.6, 29.4), (62.7, 4.2, 4.9)])
 def test_seven_logs_in_ground_beef(temperature_c: float, low: float, high: float) -> None:
     """Goodfellow and Brown 1978, from printed D values; the mean line (D60 1.72, z 5.56) meets them within a third."""
-    found = 7 * 10 ** float(log_d_min(temperature_c, 1.0, 1.72, 5.56, 5.56, 2.7))
+    found = 7 * 10 ** float(log_d_s(temperature_c, 1.0, 1.72, 5.56, 5.56, 2.7))
     assert low / 1.35 <= found <= high * 1.35
 
 
@@ -78,7 +78,7 @@ def test_seven_logs_in_ground_beef(temperature_c: float, low: float, high: float
 def test_poultry_line(temperature_c: float, minutes: str) -> None:
     """Review, poultry decision line: D60 5.02, z 5.34 C below 60 C and 6.9 C above."""
     line = organisms(True)["salmonella"].decision
-    found = 10 ** float(log_d_min(temperature_c, 1.0, line.d60_min, line.z_below_c, line.z_above_c, 2.7))
+    found = 10 ** float(log_d_s(temperature_c, 1.0, line.d60_s, line.z_below_c, line.z_above_c, 2.7)) / 60
     assert agrees(found, minutes, within=0.01 * float(minutes))
 
 
@@ -87,8 +87,8 @@ def test_the_poultry_line_is_never_quicker_than_the_printed_table_by_more_than_i
     line = organisms(True)["salmonella"].decision
     for fahrenheit, ratio in ((136, 1.13), (150, 1.12), (155, 1.68), (160, 1.92)):
         celsius = np.array([(fahrenheit - 32) / 1.8])
-        found = log_d_min(celsius, 1.0, line.d60_min, line.z_below_c, line.z_above_c, 2.7)
-        assert 10 ** float(found[0] - poultry_table_log_d_min(celsius)[0]) == pytest.approx(ratio, abs=0.02)
+        found = log_d_s(celsius, 1.0, line.d60_s, line.z_below_c, line.z_above_c, 2.7)
+        assert 10 ** float(found[0] - poultry_table_log_d_s(celsius)[0]) == pytest.approx(ratio, abs=0.02)
 
 
 def test_a_trapezoid_overstates_a_ramp_over_one_z_by_41_per_cent() -> None:
@@ -102,7 +102,7 @@ def test_a_trapezoid_overstates_a_ramp_over_one_z_by_41_per_cent() -> None:
 def test_listeria_benchmark(temperature_c: float, minutes: str) -> None:
     """2 min at 70 C is six logs, with z of 7.5 C (a published benchmark; its z from memory)."""
     d60 = (2.0 / 6.0) * 10 ** (10 / 7.5)
-    assert agrees(6 * 10 ** float(log_d_min(temperature_c, 1.0, d60, 7.5, 7.5, 2.7)), minutes)
+    assert agrees(6 * 10 ** float(log_d_s(temperature_c, 1.0, d60, 7.5, 7.5, 2.7)), minutes)
 
 
 GROWTH = """

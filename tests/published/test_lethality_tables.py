@@ -48,7 +48,7 @@ def test_the_line_rounded_up_gives_the_printed_row(fahrenheit: int, six_and_a_ha
 def test_the_table_holds_the_printed_rows(fahrenheit: int, six_and_a_half: int, seven: int) -> None:
     unit = 60 if fahrenheit <= 145 else 1
     for log, held in ((6.5, six_and_a_half), (7.0, seven)):
-        (row,) = [row for row in printed("meat", log) if row.temperature_f == fahrenheit]
+        (row,) = [row for row in printed("meat", log) if row.fahrenheit == fahrenheit]
         assert row.held_s == held * unit
 
 
@@ -85,12 +85,12 @@ def test_the_exact_ramp_does_not_depend_on_how_often_it_was_logged() -> None:
 @pytest.mark.parametrize(("fahrenheit", "minutes"), [(140, "35.0"), (145, "13.8"), (155, "1.3")])
 def test_mixed_poultry_takes_the_longer_of_chicken_and_turkey(fahrenheit: int, minutes: str) -> None:
     """Worked example: 12 % fat, chicken and turkey mixed."""
-    (row,) = [row for row in printed("poultry", 7.0) if row.temperature_f == fahrenheit]
+    (row,) = [row for row in printed("poultry", 7.0) if row.fahrenheit == fahrenheit]
     assert agrees(row.held_s / 60, minutes)
 
 
 def test_the_slower_species_changes_from_chicken_to_turkey_at_142_f() -> None:
-    slower = {row.temperature_f: row.table for row in printed("poultry", 7.0)}
+    slower = {row.fahrenheit: row.table for row in printed("poultry", 7.0)}
     assert {slower[f] for f in range(136, 142)} == {"chicken"}
     assert {slower[f] for f in range(142, 165)} == {"turkey"}
 
@@ -129,5 +129,5 @@ def test_145_f_is_62_8_c_and_62_7_c_is_less() -> None:
     )
     assert warm is not None
     assert cool is not None
-    assert (warm.met, warm.row.temperature_f) == (True, 145)
+    assert (warm.met, warm.row.fahrenheit) == (True, 145)
     assert not cool.met

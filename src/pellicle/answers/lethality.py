@@ -104,10 +104,10 @@ def lethality_answer(
         columns=Columns(chosen.core, chosen.dry_bulb, chosen.wet_bulb, chosen.humidity),
         sentence=_sentence(found[leads], checks),
         governing=leads,
-        lethality=MappingProxyType({name: _organism(one, facts, checks) for name, one in found.items()}),
+        lethality=MappingProxyType({name: organism_numbers(one, facts, checks) for name, one in found.items()}),
         row=_row(found[leads]),
         process=process_minutes(series, times),
-        growth=MappingProxyType({one.organism: _growth(one) for one in grown}),
+        growth=MappingProxyType({one.organism: organism_growth(one) for one in grown}),
         mould=_mould(product),
         history=_history(series, facts, leads),
         checks=checks,
@@ -181,7 +181,8 @@ def _sentence(leads: Lethality, checks: Sequence[Check]) -> Message:
     )
 
 
-def _organism(one: Lethality, facts: LethalityFacts, checks: Sequence[Check]) -> OrganismLethality:
+def organism_numbers(one: Lethality, facts: LethalityFacts, checks: Sequence[Check]) -> OrganismLethality:
+    """Return the numbers of one organism with its target and the verdict among the checks."""
     target = target_for(one.organism, facts.species)
     by_id = {check.id: check for check in checks}
     check = by_id.get(f"lethality.estimate.{one.organism}")
@@ -209,10 +210,11 @@ def _row(one: Lethality) -> RowHeld | None:
         return None
     row = held.row
     needed, found = row.held_s / MINUTE, held.held_s / MINUTE
-    return RowHeld(row.temperature_c, row.temperature_f, needed, found, row.log, held.met)
+    return RowHeld(row.temperature_c, row.fahrenheit, needed, found, row.log, held.met)
 
 
-def _growth(one: Growth) -> OrganismGrowth:
+def organism_growth(one: Growth) -> OrganismGrowth:
+    """Return the growth of one organism for an answer."""
     return OrganismGrowth(one.label, one.log, one.hours, one.applies, one.why)
 
 

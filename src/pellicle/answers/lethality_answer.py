@@ -39,7 +39,7 @@ class RowHeld:
     """The printed row met, or the one that came nearest."""
 
     temperature_c: float
-    temperature_f: float
+    fahrenheit: float
     needed_minutes: float
     held_minutes: float
     log: float

@@ -33,7 +33,7 @@ class RowHeldDocument(Shape):
     """The printed row met, or the one that came nearest."""
 
     temperature_c: float = Field(description="Its temperature, C.")
-    temperature_f: float = Field(description="Its temperature as printed, F.")
+    fahrenheit: float = Field(description="Its temperature as printed, F.")
     needed_minutes: float = Field(description="How long it has to be held, min; 0 is at once.")
     held_minutes: float = Field(description="How long the coldest core held it without a break, min.")
     log: float = Field(description="The reduction of its column.")

@@ -74,11 +74,11 @@ class HumidityEvidence:
 
 @dataclass(frozen=True, slots=True)
 class GateFinding:
-    """The verdict of the gate, the time found and the time needed in minutes where both are known, and the reason."""
+    """The verdict of the gate, the time found and the time needed, s, where both are known, and the reason."""
 
     verdict: Verdict
-    value_min: float | None
-    needed_min: float | None
+    value_s: float | None
+    needed_s: float | None
     why: Message
 
 
@@ -127,7 +127,7 @@ def judge(chosen: HumidityOption, found: HumidityEvidence, on: date | None = Non
     needed_s = chosen.needed_s(found.cook_s)
     if seconds is None:
         why = message(f"rules_lethality.gate_no_{chosen.evidence}", label=label, needed=_minutes(needed_s))
-        return GateFinding(Verdict.CANNOT_TELL, None, needed_s / SECONDS_PER_MINUTE, why)
+        return GateFinding(Verdict.CANNOT_TELL, None, needed_s, why)
     slack = FLOAT_NOISE * needed_s
     met = seconds > needed_s + slack if chosen.strictly else seconds >= needed_s - slack
     why = message(
@@ -139,7 +139,7 @@ def judge(chosen: HumidityOption, found: HumidityEvidence, on: date | None = Non
         cook=_minutes(found.cook_s),
     )
     verdict = Verdict.MET if met else Verdict.NOT_MET
-    return GateFinding(verdict, seconds / SECONDS_PER_MINUTE, needed_s / SECONDS_PER_MINUTE, why)
+    return GateFinding(verdict, seconds, needed_s, why)
 
 
 def most_humidity(dry_bulb_c: float, pressure_pa: float = STANDARD_PRESSURE_PA) -> float:

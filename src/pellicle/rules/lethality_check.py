@@ -78,7 +78,7 @@ def row_check(found: Lethality, facts: LethalityFacts) -> Check:
     if held is None:
         return replace(base, why=found.withheld.get("table", title))
     row = held.row
-    at = f"{row.temperature_c:.1f} °C ({row.temperature_f:.0f} °F)"
+    at = f"{row.temperature_c:.1f} °C ({row.fahrenheit:.0f} °F)"
     value, needed = held.held_s / MINUTE, row.held_s / MINUTE
     verdict = Verdict.MET if held.met else Verdict.NOT_MET
     id = "row_met" if held.met else "row_missed"
@@ -128,16 +128,20 @@ def humidity_check(series: Series, facts: LethalityFacts, support: Support) -> C
         base,
         verdict=gate.verdict,
         why=gate.why,
-        value=gate.value_min,
-        limit=gate.needed_min,
-        margin=None if gate.value_min is None else _margin(gate),
+        value=_in_minutes(gate.value_s),
+        limit=_in_minutes(gate.needed_s),
+        margin=None if gate.value_s is None else _margin(gate) / MINUTE,
         clause=chosen.clause,
         sources=chosen.sources,
     )
 
 
 def _margin(gate: GateFinding) -> float:
-    return (gate.value_min or 0.0) - (gate.needed_min or 0.0)
+    return (gate.value_s or 0.0) - (gate.needed_s or 0.0)
+
+
+def _in_minutes(seconds: float | None) -> float | None:
+    return None if seconds is None else seconds / MINUTE
 
 
 def come_up_check(times: ProcessTimes, facts: LethalityFacts) -> Check:
@@ -166,8 +170,9 @@ def support_check(
         hold: GateFinding = judge_hold(support.wet_bulb_hold, series, facts.species, support.form)
         verdict = worst(hold.verdict, come_up.verdict)
         why = together(hold.why, message("rules_lethality.support_come_up", verdict=come_up.verdict.value))
-        margin = None if hold.value_min is None or hold.needed_min is None else hold.value_min - hold.needed_min
-        found = replace(base, verdict=verdict, why=why, value=hold.value_min, limit=hold.needed_min, margin=margin)
+        margin = None if hold.value_s is None else _margin(hold) / MINUTE
+        value, needed = _in_minutes(hold.value_s), _in_minutes(hold.needed_s)
+        found = replace(base, verdict=verdict, why=why, value=value, limit=needed, margin=margin)
         return replace(found, unit="min", direction="at least", sources=("buege-2006",))
     if not support.humidity_option:
         id = "support_which" if support.document.strip() else "support_none"

@@ -78,25 +78,23 @@ def judge_hold(text: str, series: Series, species: str, form: Form | None) -> Ga
     """Return the verdict of the hold a plant names on a series: held without a break, then the dry stage."""
     wet_bulb_c, seconds = named_hold(text)
     chosen = validated(wet_bulb_c, seconds)
-    needed_min = seconds / SECONDS_PER_MINUTE
     if chosen is None:
-        return _finding(Verdict.CANNOT_TELL, None, needed_min, "hold_unknown", named=text)
+        return _finding(Verdict.CANNOT_TELL, None, seconds, "hold_unknown", named=text)
     if species != chosen.species or form is not chosen.form:
         other = f"{chosen.species}, {chosen.form.value}"
-        return _finding(Verdict.CANNOT_TELL, None, needed_min, "hold_other_product", named=text, tried=other)
+        return _finding(Verdict.CANNOT_TELL, None, seconds, "hold_other_product", named=text, tried=other)
     held = longest_at_wet_bulb(series, wet_bulb_c - PRINTED_C)
     if held is None:
-        return _finding(Verdict.CANNOT_TELL, None, needed_min, "hold_no_wet_bulb", named=text)
-    value = held / SECONDS_PER_MINUTE
-    words = {"named": text, "found": f"{value:.0f} min", "tried": chosen.conditions}
+        return _finding(Verdict.CANNOT_TELL, None, seconds, "hold_no_wet_bulb", named=text)
+    words = {"named": text, "found": f"{held / SECONDS_PER_MINUTE:.0f} min", "tried": chosen.conditions}
     if held < seconds:
-        return _finding(Verdict.NOT_MET, value, needed_min, "hold_missed", **words)
+        return _finding(Verdict.NOT_MET, held, seconds, "hold_missed", **words)
     air = series.air_c
     followed = air is not None and bool(np.nanmax(air, initial=-np.inf) >= chosen.then_dry_bulb_c - PRINTED_C)
     if not followed:
         then = f"{chosen.then_dry_bulb_c:.1f} °C"
-        return _finding(Verdict.CANNOT_TELL, value, needed_min, "hold_not_followed", then=then, **words)
-    return _finding(Verdict.MET, value, needed_min, "hold_met", **words)
+        return _finding(Verdict.CANNOT_TELL, held, seconds, "hold_not_followed", then=then, **words)
+    return _finding(Verdict.MET, held, seconds, "hold_met", **words)
 
 
 def _finding(verdict: Verdict, value: float | None, needed: float, id: str, **values: str) -> GateFinding:

@@ -39,7 +39,7 @@ def lower_bound(parts: Ends, series: Series, facts: LethalityFacts, organism: Or
     )
     drawn = amplitude(facts.sugar_share) * np.maximum(1.0 + AMPLITUDE_SD * amplitude_step, 0.0)
     below, above = (np.maximum(z_c + Z_SD_C * z_step, LEAST_Z_C) for z_c in (mean.z_below_c, mean.z_above_c))
-    log_d_of = log_d(mean.d60_min, below, above, drawn, facts.inside_factor, floor)
+    log_d_of = log_d(mean.d60_s, below, above, drawn, facts.inside_factor, floor)
     found = np.sum(amounts(parts, log_d_of), axis=-1)
     sd = log_d_sd(measured=not series.simulated, z_c=mean.z_below_c)
     every = np.multiply.outer(found, 10.0 ** (-sd * normal_nodes(D_NODES)))

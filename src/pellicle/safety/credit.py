@@ -14,15 +14,14 @@ from numpy.typing import NDArray
 
 from pellicle.food.composition import Quantity
 from pellicle.measured.series import Array, Series
-from pellicle.safety.inactivation import log_d_min, ramp_mean
+from pellicle.safety.inactivation import log_d_s, ramp_mean
 from pellicle.safety.intervals import coldest, seconds_between, share_above, steps
-from pellicle.safety.printed_tables import poultry_floor_log_d_min
+from pellicle.safety.printed_tables import poultry_floor_log_d_s
 
 # Minutes at 45 to 54 C after which resistance begins to rise, and at which it has risen fully (lethality-review, 8).
 SUBLETHAL_C = (45.0, 54.0)
 SUBLETHAL_S = (900.0, 3600.0)
-SECONDS_PER_MINUTE = 60.0
-# 1 / D is kept above this, per minute: far below anything that adds up, and a logarithm stays one.
+# 1 / D is kept above this, per second: far below anything that adds up, and a logarithm stays one.
 LEAST_RATE = 1e-30
 
 LogD = Callable[[Array, Array], Array]
@@ -49,17 +48,17 @@ def history(series: Series, product_c: Array, most: float) -> Array:
 
 
 def log_d(
-    d60_min: float, z_below_c: Quantity, z_above_c: Quantity, amplitude: Quantity, factor: float, poultry_floor: bool
+    d60_s: float, z_below_c: Quantity, z_above_c: Quantity, amplitude: Quantity, factor: float, poultry_floor: bool
 ) -> LogD:
-    """Return log10 D(T, aw) in minutes as a function, times ``factor`` inside whole muscle.
+    """Return log10 D(T, aw) in seconds as a function, times ``factor`` inside whole muscle.
 
     z and amplitude may be columns (k, 1) of draws. ``poultry_floor``: D never falls below the printed poultry table.
     """
 
     def wet(temperature_c: Array, aw: Array) -> Array:
-        found = log_d_min(temperature_c, aw, d60_min, z_below_c, z_above_c, amplitude)
+        found = log_d_s(temperature_c, aw, d60_s, z_below_c, z_above_c, amplitude)
         if poultry_floor:
-            found = np.maximum(found, poultry_floor_log_d_min(temperature_c))
+            found = np.maximum(found, poultry_floor_log_d_s(temperature_c))
         return np.asarray(found + np.log10(factor), dtype=float)
 
     return wet
@@ -67,10 +66,10 @@ def log_d(
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ends:
-    """The credited parts of the steps: minutes, the row each ends at, and the state at either end, all (m,)."""
+    """The credited parts of the steps: seconds, the row each ends at, and the state at either end, all (m,)."""
 
     last: NDArray[np.intp]
-    minutes: Array
+    seconds: Array
     lower: NDArray[np.bool_]
     temperature_c: tuple[Array, Array]
     aw: tuple[Array, Array]
@@ -86,8 +85,8 @@ def ends(series: Series, course: Course, least_aw: float = 0.0) -> Ends:
     both = (first_aw >= least_aw) & (last_aw >= least_aw)
     enters = np.where(run.lower, 0.0, enters)
     leaves = np.where(run.lower, both.astype(float), leaves)
-    minutes = (leaves - enters) * run.seconds * run.counts / SECONDS_PER_MINUTE
-    kept = minutes > 0.0
+    seconds = (leaves - enters) * run.seconds * run.counts
+    kept = seconds > 0.0
     first, last, shares = run.first[kept], run.last[kept], (enters[kept], leaves[kept])
     warm, wet, rise = (
         tuple(column[first] + share * (column[last] - column[first]) for share in shares)
@@ -95,7 +94,7 @@ def ends(series: Series, course: Course, least_aw: float = 0.0) -> Ends:
     )
     # a crossing itself has the least water activity that counts, whatever rounding makes of it
     wet = (np.maximum(wet[0], least_aw), np.maximum(wet[1], least_aw))
-    return Ends(last, minutes[kept], run.lower[kept], (warm[0], warm[1]), wet, (rise[0], rise[1]))
+    return Ends(last, seconds[kept], run.lower[kept], (warm[0], warm[1]), wet, (rise[0], rise[1]))
 
 
 def amounts(parts: Ends, log_d_of: LogD) -> Array:
@@ -105,7 +104,7 @@ def amounts(parts: Ends, log_d_of: LogD) -> Array:
         for warm, wet, rise in zip(parts.temperature_c, parts.aw, parts.history, strict=True)
     ]
     mean: Array = np.where(parts.lower, np.minimum(*rates), ramp_mean(*rates))
-    return np.where(np.maximum(*rates) > LEAST_RATE, mean * parts.minutes, 0.0)
+    return np.where(np.maximum(*rates) > LEAST_RATE, mean * parts.seconds, 0.0)
 
 
 def credited(series: Series, course: Course, log_d_of: LogD, least_aw: float = 0.0) -> Array:
@@ -119,7 +118,7 @@ def credited(series: Series, course: Course, log_d_of: LogD, least_aw: float = 0
 
 def credited_seconds(parts: Ends) -> float:
     """Return for how long heat was credited, s."""
-    return float(np.sum(parts.minutes)) * SECONDS_PER_MINUTE
+    return float(np.sum(parts.seconds))
 
 
 def product_temperature(series: Series) -> Array | None:

@@ -37,8 +37,8 @@ class Cardinal:
     t_min_c: float
     t_opt_c: float
     t_max_c: float
-    mu_opt_per_h: float
-    aw_min: float
+    mu_opt_per_s: float
+    aw_least: float
     aw_opt: float
     sources: tuple[str, ...]
 
@@ -66,7 +66,7 @@ def cardinal(organism: str) -> Cardinal:
         number(row, "t_min_c"),
         number(row, "t_opt_c"),
         number(row, "t_max_c"),
-        number(row, "mu_opt_per_h"),
+        number(row, "mu_opt_per_h") / SECONDS_PER_HOUR,
         number(row, "aw_min"),
         number(row, "aw_opt"),
         keys(row),
@@ -91,15 +91,15 @@ def gamma_temperature(temperature_c: Quantity, t_min_c: Quantity, t_opt_c: Quant
 
 
 @relation("rosso-1993", valid={"aw": (0.5, 1.0), "result": (0.0, 1.0)})
-def gamma_aw(aw: Quantity, aw_min: Quantity, aw_opt: Quantity) -> Quantity:
+def gamma_aw(aw: Quantity, aw_least: Quantity, aw_opt: Quantity) -> Quantity:
     """Return the rate as a share of the best one by water activity: a square, from nothing at the least to one.
 
-    ``aw``, ``aw_min`` and ``aw_opt`` [1].
+    ``aw``, ``aw_least`` and ``aw_opt`` [1].
 
     >>> round(float(gamma_aw(0.90, 0.808, 0.994)), 3), float(gamma_aw(0.80, 0.808, 0.994))
     (0.245, 0.0)
     """
-    share = np.minimum(np.maximum((aw - aw_min) / (aw_opt - aw_min), 0.0), 1.0)
+    share = np.minimum(np.maximum((aw - aw_least) / (aw_opt - aw_least), 0.0), 1.0)
     return share * share
 
 
@@ -110,12 +110,11 @@ def growth_log(organism: str, series: Series, temperature_c: Array, aw: Array) -
     warm = _between(temperature_c[run.first], temperature_c[run.last])
     wet = _between(aw[run.first], aw[run.last])
     rate = gamma_temperature(warm, found.t_min_c, found.t_opt_c, found.t_max_c) * gamma_aw(
-        wet, found.aw_min, found.aw_opt
+        wet, found.aw_least, found.aw_opt
     )
     mean = np.trapezoid(rate, POINTS, axis=0)
     mean = np.where(run.lower | ~run.counts, np.max(rate, axis=0, initial=0.0), mean)
-    hours = run.seconds / SECONDS_PER_HOUR
-    return float(np.sum(mean * hours)) * found.mu_opt_per_h / LOG10
+    return float(np.sum(mean * run.seconds)) * found.mu_opt_per_s / LOG10
 
 
 def growing_hours(organism: str, series: Series, temperature_c: Array, aw: Array) -> float:
@@ -124,7 +123,7 @@ def growing_hours(organism: str, series: Series, temperature_c: Array, aw: Array
     run = steps(series, np.isfinite(temperature_c) & np.isfinite(aw))
     warm = _between(temperature_c[run.first], temperature_c[run.last])
     wet = _between(aw[run.first], aw[run.last])
-    can = (warm > found.t_min_c) & (warm < found.t_max_c) & (wet > found.aw_min)
+    can = (warm > found.t_min_c) & (warm < found.t_max_c) & (wet > found.aw_least)
     return float(np.sum(np.mean(can, axis=0) * run.seconds)) / SECONDS_PER_HOUR
 
 

@@ -52,30 +52,30 @@ def z_value_c(aw: Quantity, z_wet_c: Quantity) -> Quantity:
 
 @relation(
     (REVIEW, "salmonella-envelope-2000"),
-    valid={"temperature_c": (50.0, 80.0), "aw": (0.5, 1.0), "d60_min": (0.5, 15.0)},
+    valid={"temperature_c": (50.0, 80.0), "aw": (0.5, 1.0), "d60_s": (30.0, 900.0)},
 )
-def log_d_min(
+def log_d_s(
     temperature_c: Quantity,
     aw: Quantity,
-    d60_min: Quantity,
+    d60_s: Quantity,
     z_below_c: Quantity,
     z_above_c: Quantity,
     amplitude: Quantity,
 ) -> Quantity:
-    """Return log10 of the time for one log, in minutes: log10 D60 - (T - 60) / z + shift.
+    """Return log10 of the time for one log, in seconds: log10 D60 - (T - 60) / z + shift.
 
-    ``temperature_c`` [C] T, ``aw`` [1], ``d60_min`` [min] D60 when wet, ``z_below_c`` and ``z_above_c`` [K] z when wet
+    ``temperature_c`` [C] T, ``aw`` [1], ``d60_s`` [s] D60 when wet, ``z_below_c`` and ``z_above_c`` [K] z when wet
     on either side of 60 C, ``amplitude`` [1] of ``aw_shift``. The review's own table prints 26.2 min at 60 C and 0.85.
 
-    >>> round(float(10.0 ** log_d_min(60.0, 0.85, 1.72, 5.56, 5.56, 2.7)), 1)
+    >>> round(float(10.0 ** log_d_s(60.0, 0.85, 103.2, 5.56, 5.56, 2.7)) / 60, 1)
     26.2
-    >>> round(float(10.0 ** log_d_min(57.2, 0.95, 1.72, 5.56, 5.56, 2.7)), 1)
+    >>> round(float(10.0 ** log_d_s(57.2, 0.95, 103.2, 5.56, 5.56, 2.7)) / 60, 1)
     12.0
     """
     warmer: Quantity = np.maximum(temperature_c - 60.0, 0.0)
     cooler: Quantity = np.minimum(temperature_c - 60.0, 0.0)
     shift = aw_shift(aw, amplitude)
-    return np.log10(d60_min) - warmer / z_value_c(aw, z_above_c) - cooler / z_value_c(aw, z_below_c) + shift
+    return np.log10(d60_s) - warmer / z_value_c(aw, z_above_c) - cooler / z_value_c(aw, z_below_c) + shift
 
 
 @relation("own-arithmetic", valid={})

@@ -219,4 +219,4 @@ def survivors_mean(logs: list[float], weights: Array) -> float:
 
 def _log_d(line: Line, facts: LethalityFacts, organism: Organism) -> LogD:
     floor = organism.poultry and organism.name == "salmonella"
-    return log_d(line.d60_min, line.z_below_c, line.z_above_c, amplitude(facts.sugar_share), facts.inside_factor, floor)
+    return log_d(line.d60_s, line.z_below_c, line.z_above_c, amplitude(facts.sugar_share), facts.inside_factor, floor)

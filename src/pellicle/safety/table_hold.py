@@ -18,8 +18,8 @@ from pellicle.safety.intervals import Steps, share_above, steps
 from pellicle.safety.printed_tables import (
     POULTRY_LOG,
     Row,
-    meat_table_log_d_min,
-    poultry_table_log_d_min,
+    meat_table_log_d_s,
+    poultry_table_log_d_s,
     printed,
 )
 
@@ -46,7 +46,7 @@ def hold(series: Series, facts: LethalityFacts) -> TableHold | None:
     found = holds(series, facts)
     met = [one for one in found if one.met]
     if met:
-        return min(met, key=lambda one: (one.reached_s or 0.0, -one.row.temperature_f))
+        return min(met, key=lambda one: (one.reached_s or 0.0, -one.row.fahrenheit))
     return max(found, key=_nearness, default=None)
 
 
@@ -118,11 +118,11 @@ def ramp_log(series: Series, facts: LethalityFacts) -> float | None:
 
 
 def _meat(temperature_c: Array, _aw: Array) -> Array:
-    return meat_table_log_d_min(temperature_c)
+    return meat_table_log_d_s(temperature_c)
 
 
 def _poultry(table: str, temperature_c: Array, _aw: Array) -> Array:
-    return poultry_table_log_d_min(temperature_c, table)
+    return poultry_table_log_d_s(temperature_c, table)
 
 
 def _inserted(series: Series, core: Array) -> tuple[Series, Course]:
