@@ -19,7 +19,7 @@ def pellicle(*words: str, cwd: Path | None = None) -> CompletedProcess[str]:
 
 def document(*words: str) -> dict:
     done = pellicle(*words, "--json")
-    assert done.stderr == ""
+    assert done.stderr == "" or done.stderr.startswith("Preparing the calculation")
     return json.loads(done.stdout)
 
 
@@ -134,6 +134,20 @@ def test_the_chart_figure_of_4_ounces_is_found_on_the_command_line():
 
     assert found["ingoing_ppm"] == pytest.approx(156.25)  # 0.25 lb x 0.0625 / 100 lb; common chart figure 156
     assert found["verdict"] == "met"
+
+
+def test_run_prints_one_document_with_every_key_of_its_contract():
+    found = document("run", str(PLAIN), "--pieces", "12")
+
+    assert found["schema"] == "pellicle.run/1"
+    assert {"name", "minutes", "ended_by"} <= set(found["steps"][0])
+    assert {
+        "hours", "kg", "percent_of_raw", "percent_of_marinated", "aw_mean", "aw_surface", "core_c", "moisture_percent", "mpr",
+    } <= set(found["end"])  # fmt: skip
+    assert {"wet", "wet_lower", "local", "expected", "table", "target", "verdict"} <= set(
+        found["lethality"]["salmonella"]
+    )
+    assert {"growth", "drip_percent_of_marinated", "checks", "spread", "sources", "flags", "history"} <= set(found)
 
 
 def test_new_writes_a_file_that_plans_and_never_overwrites(tmp_path: Path):

@@ -20,11 +20,19 @@ REACHED = (
     "pellicle.food.water_model",
     "pellicle.formula.",
 )
+PASSAGE = ("pellicle.air.", "pellicle.piece.", "pellicle.run.", "pellicle.safety.")
 
 
 def plan_sources(work: Working, checks: Sequence[Check], cautions: Sequence[Caution]) -> tuple[Source, ...]:
     """Return every source a plan rests on, each once."""
     return cited(_keys(work, checks, cautions))
+
+
+def passage_sources(
+    work: Working, checks: Sequence[Check], cautions: Sequence[Caution], house: Iterable[str]
+) -> tuple[Source, ...]:
+    """Return every source a passage through the house rests on, each once."""
+    return cited(_keys(work, checks, cautions) | relation_sources(PASSAGE) | set(house))
 
 
 def relation_sources(rooms: Iterable[str]) -> set[str]:

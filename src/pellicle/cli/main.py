@@ -15,6 +15,7 @@ from pellicle.cli.lethality import lethality
 from pellicle.cli.lists import ingredients, rules, sources
 from pellicle.cli.new import new, schema
 from pellicle.cli.plan import plan
+from pellicle.cli.run import run
 from pellicle.errors import InputError, PellicleError
 
 BAD_INPUT = 2
@@ -30,6 +31,7 @@ app = typer.Typer(
     epilog="Exit status: 0 done; 1 done, and some check is not met; 2 bad input.",
 )
 app.command()(plan)
+app.command()(run)
 app.command()(aw)
 app.command()(cure)
 app.command()(lethality)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pellicle.answers.lethality_answer import LethalityAnswer
     from pellicle.answers.plan_answer import PlanAnswer
     from pellicle.answers.rules import RulesAnswer
+    from pellicle.answers.run_answer import RunAnswer
     from pellicle.figure import Figure
     from pellicle.food.ingredient import Ingredient
     from pellicle.food.water_activity import WaterActivity
@@ -75,6 +76,22 @@ def lethality_document(answer: LethalityAnswer) -> Document:
         "growth": dict(answer.growth),
     }
     return _written(LethalityDocument, answer, made)
+
+
+def run_document(answer: RunAnswer) -> Document:
+    """Return a passage through the house as a document under ``pellicle.run/1``."""
+    from pellicle.report.document_model import CautionDocument
+    from pellicle.report.placing import text_of
+    from pellicle.report.run_model import RunDocument
+
+    made = {
+        "checks": [_check(check) for check in answer.checks],
+        "cautions": [CautionDocument(where=one.where.value, text=text_of(one)) for one in answer.cautions],
+        "lethality": dict(answer.lethality),
+        "growth": dict(answer.growth),
+        "balances": dict(answer.balances),
+    }
+    return _written(RunDocument, answer, made)
 
 
 def ingredients_document(ingredients: Iterable[Ingredient]) -> Document:

@@ -23,6 +23,7 @@ from pellicle.report.calculator_model import (
 )
 from pellicle.report.document_model import PlanDocument
 from pellicle.report.lethality_model import LethalityDocument
+from pellicle.report.run_model import RunDocument
 from pellicle.report.shapes import Shape
 
 FOLDER = Path(__file__).parent / "schemas"
@@ -33,6 +34,7 @@ DOCUMENTS: Mapping[str, type[Shape]] = MappingProxyType(
         shape.model_fields["schema_id"].default: shape
         for shape in (
             PlanDocument,
+            RunDocument,
             AwDocument,
             AirDocument,
             CureCalculationDocument,

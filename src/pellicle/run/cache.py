@@ -43,6 +43,11 @@ def cache_folder() -> bool:
     return True
 
 
+def is_warm() -> bool:
+    """Return whether the kernel of this content is compiled already; else the next run takes half a minute first."""
+    return cache_folder() and any(Path(os.environ[VARIABLE]).rglob("*.nbc"))
+
+
 def content_hash(files: Iterable[Path] | None = None) -> str:
     """Return a name for the content of the relations, the kernel, their tables and the compiler's version."""
     found = hashlib.sha256()

@@ -1,0 +1,104 @@
+"""The passage through the house: steps, end, credit and spread agree with each other, and a simulation releases nothing."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from pellicle.answers.run import run
+from pellicle.answers.run_answer import RunAnswer
+from pellicle.errors import InputError
+from pellicle.files.product_file import product_from_text, read_product
+
+DAY = date(2026, 11, 25)
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
+NAMED = {path.stem: path for path in EXAMPLES}
+
+
+@cache
+def example(name: str, pieces: int = 0) -> RunAnswer:
+    return run(read_product(NAMED[name]), pieces=pieces, on=DAY)
+
+
+@pytest.mark.parametrize("name", NAMED)
+def test_every_example_reaches_its_end_and_closes_its_balances(name: str):
+    answer = example(name)
+
+    assert answer.problem is None
+    assert sum(step.minutes for step in answer.steps) == pytest.approx(60 * answer.end.hours, abs=0.01)
+    assert max(abs(miss) for miss in answer.balances.values()) < 1e-9
+
+
+@pytest.mark.parametrize("name", NAMED)
+def test_a_simulation_never_meets_anything(name: str):
+    lethal = [check for check in example(name).checks if check.id.startswith(("lethality", "growth"))]
+
+    assert lethal
+    assert all(check.verdict != "met" for check in lethal)
+
+
+def test_water_at_the_end_is_what_the_losses_leave():
+    answer = example("plain-pepper-strips")
+
+    water_kg = answer.end.kg * answer.end.moisture_percent / 100
+    dry_kg = answer.end.kg - water_kg
+    # raw 84 kg of beef top round holds 84 x (23.59 + 2.94 + 1.12) % of dry matter (Release 28, NDB 23354)
+    assert dry_kg > 84 * 0.2765
+    assert answer.end.kg == pytest.approx(84 * answer.end.percent_of_raw / 100)
+
+
+def test_the_history_ends_where_the_answer_does():
+    answer = example("plain-pepper-strips")
+
+    assert answer.history.minutes[-1] == pytest.approx(60 * answer.end.hours)
+    assert answer.history.weight_percent_of_raw[-1] == pytest.approx(answer.end.percent_of_raw)
+    assert answer.history.lethality_wet[-1] == pytest.approx(answer.lethality[answer.governing].wet, rel=1e-6)
+
+
+def test_credit_never_falls_and_the_bound_lies_under_it():
+    answer = example("plain-pepper-strips")
+
+    credit = answer.history.lethality_wet
+    assert all(before <= after + 1e-12 for before, after in zip(credit, credit[1:], strict=False))
+    assert all(one.wet_lower <= one.wet for one in answer.lethality.values() if one.wet is not None)
+
+
+def test_a_dry_start_earns_nothing_however_long_it_lasts():
+    answer = example("ridge-venison-strips")
+
+    assert answer.lethality["salmonella"].wet == pytest.approx(0.0, abs=0.01)
+    assert any(check.id == "lethality.estimate.salmonella" and check.verdict == "not met" for check in answer.checks)
+
+
+def test_a_core_target_above_the_wet_surface_is_said_with_its_numbers():
+    remarks = [str(remark) for remark in example("thick-flank-strips").remarks]
+
+    assert any("the core cannot reach" in remark for remark in remarks)
+
+
+def test_drip_of_the_passage_moves_the_pull_weight():
+    answer = example("plain-pepper-strips")
+
+    assert answer.drip_percent_of_marinated > 5
+    assert answer.pull_kg < answer.pull_kg_without_run
+
+
+def test_the_spread_is_the_same_every_time_and_holds_its_middle():
+    first, second = (run(read_product(NAMED["plain-pepper-strips"]), pieces=30, on=DAY).spread for _ in range(2))
+
+    assert first == second
+    assert first.failed == 0
+    assert first.pieces >= 30
+    for found in (first.hours, first.percent_of_raw, first.aw_mean, first.aw_wettest):
+        assert found.low <= found.middle <= found.high
+    assert first.aw_wettest.middle >= first.aw_mean.middle
+
+
+def test_a_product_without_a_piece_says_what_is_missing():
+    text = NAMED["plain-pepper-strips"].read_text().replace('thickness = "6.5 mm"\nspread = "0.8 mm"\n', "")
+
+    with pytest.raises(InputError, match="thickness"):
+        run(product_from_text(text, "strips.toml", Path(".")), on=DAY)
