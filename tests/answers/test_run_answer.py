@@ -1,7 +1,9 @@
-"""The passage through the house: steps, end, credit and spread agree with each other, and a simulation releases nothing."""
+"""The passage through the house: steps, end, credit and spread agree with each other, and a simulation releases
+nothing."""
 
 from __future__ import annotations
 
+import itertools
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -62,7 +64,7 @@ def test_credit_never_falls_and_the_bound_lies_under_it():
     answer = example("plain-pepper-strips")
 
     credit = answer.history.lethality_wet
-    assert all(before <= after + 1e-12 for before, after in zip(credit, credit[1:], strict=False))
+    assert all(before <= after + 1e-12 for before, after in itertools.pairwise(credit))
     assert all(one.wet_lower <= one.wet for one in answer.lethality.values() if one.wet is not None)
 
 
