@@ -32,8 +32,7 @@ def humid(gap: float = 1.0, hold_c: float = 61.0, minutes: np.ndarray = MINUTES)
 def findings(
     series: Series, facts: LethalityFacts = BEEF, support: Support = OPTION_3, told: bool = True
 ) -> dict[str, Check]:
-    times = process_times(series, wetness(series))
-    checks = lethality_checks(series, facts, lethality(series, facts), times, support, told)
+    checks = lethality_checks(series, facts, lethality(series, facts), support, told)
     return {check.id: check for check in checks}
 
 
@@ -117,6 +116,20 @@ def test_a_warm_up_over_six_hours_is_not_met() -> None:
     minutes = np.arange(0.0, 601.0)
     series = humid(minutes=minutes, hold_c=45.0)
     assert findings(series)["lethality.come_up"].verdict is Verdict.NOT_MET
+
+
+def test_drying_after_a_lethal_row_is_no_warming_up() -> None:
+    """Two hours of moist heat, then eight at 45 C: only what came before the row counts."""
+    minutes = np.arange(0.0, 661.0)
+    wet = np.where(minutes < 180, np.minimum(20.0 + minutes, 61.0), 35.0)
+    core = np.where(minutes < 180, np.maximum(wet - 2.0, 5.0), 45.0)
+    series = with_humidity(
+        Series(60 * minutes, air_c=np.where(minutes < 180, wet + 1, 50.0), wet_bulb_c=wet, core_c=core)
+    )
+    found = findings(series)["lethality.come_up"]
+    assert found.verdict is Verdict.MET
+    assert found.value is not None
+    assert found.value < 1.0
 
 
 def test_a_stalled_cool_wet_house_lets_staphylococcus_grow_and_names_the_hazards() -> None:

@@ -29,7 +29,7 @@ from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
 from pellicle.product import Product
 from pellicle.rules.lethality_cautions import lethality_cautions
-from pellicle.rules.lethality_check import Support, lethality_checks
+from pellicle.rules.lethality_check import Support, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
 from pellicle.rules.lethality_targets import target_for
 from pellicle.rules.verdict import Check, in_order
@@ -81,12 +81,12 @@ def lethality_answer(
     facts, support = _about(product, species, day, probe_error_c, steam_s, sealed_s)
     found = lethality(series, facts)
     shown = wetness(series, facts.surface_aw)
-    times = process_times(series, shown)
+    times = process_times(series, shown, lethal_s(next(iter(found.values()))))
     thickness = None if product is None else product.piece.thickness_m
     grown = growth(series, facts.surface_aw, thickness)
     checks = in_order(
         [
-            *lethality_checks(series, facts, found, times, support, log.unit_told),
+            *lethality_checks(series, facts, found, support, log.unit_told),
             *growth_checks(grown, times),
         ]
     )

@@ -56,7 +56,9 @@ class ProcessMinutesDocument(Shape):
     at_humidity: dict[str, Number] = Field(description="Minutes at or above a humidity, by %.")
     at_wet_bulb: dict[str, Number] = Field(description="Minutes with the wet bulb at or above a temperature, by C.")
     come_up: Number = Field(description="From first 10 C to first 54.4 C in the core, min.")
-    growth: Number = Field(description="All the time the core spent from 10 to 54.4 C, min.")
+    growth: Number = Field(
+        description="All the time the core spent from 10 to 54.4 C, up to a printed row if one was reached, min."
+    )
     reached_54_c: bool | None = Field(description="Whether the core reached 54.4 C.")
     cooled: Number = Field(description="Held at 32 to 45.5 C by evaporation while the air was hotter, min.")
     cool_wet: Number = Field(description="With a wet surface from 10 to 54.4 C, min.")

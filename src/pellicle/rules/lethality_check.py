@@ -20,7 +20,7 @@ from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.rules.words import apart, logs, together
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.lethality import Lethality
-from pellicle.safety.process_times import ProcessTimes, seconds_at_humidity
+from pellicle.safety.process_times import seconds_at_humidity, warming_s
 from pellicle.safety.table_hold import TableHold, holds
 
 # 50 to 130 F in total, s (us-cooking-guideline-2021, p. 24).
@@ -47,7 +47,6 @@ def lethality_checks(
     series: Series,
     facts: LethalityFacts,
     found: Mapping[str, Lethality],
-    times: ProcessTimes,
     support: Support,
     unit_told: bool = True,
 ) -> tuple[Check, ...]:
@@ -55,7 +54,7 @@ def lethality_checks(
     salmonella = next(iter(found.values()))
     row = row_check(salmonella, facts)
     gate = humidity_check(series, facts, support)
-    come_up = come_up_check(times, facts)
+    come_up = come_up_check(warming_s(series, lethal_s(salmonella)), facts)
     backing = support_check(series, row, gate, come_up, support, facts)
     estimates = [estimate_check(one, facts) for one in found.values()]
     checks = [backing, row, gate, come_up, *[check for check in estimates if check is not None]]
@@ -144,15 +143,20 @@ def _in_minutes(seconds: float | None) -> float | None:
     return None if seconds is None else seconds / MINUTE
 
 
-def come_up_check(times: ProcessTimes, facts: LethalityFacts) -> Check:
-    """Return whether the product spent at most six hours between 50 and 130 F."""
+def lethal_s(found: Lethality) -> float | None:
+    """Return when the first printed row was reached, s; None if none was."""
+    return None if found.hold is None else found.hold.reached_s
+
+
+def come_up_check(seconds: float | None, facts: LethalityFacts) -> Check:
+    """Return whether the product spent at most six hours between 50 and 130 F before a lethal row was reached."""
     title = message("rules_lethality.title_come_up")
     limit = MOST_COME_UP_S / HOUR
     base = Check("lethality.come_up", title, Verdict.CANNOT_TELL, title, unit="h", limit=limit, digits=1)
     base = replace(base, clause="cooking guideline 2021, p. 24", sources=(COOKING,))
-    if times.growth_s is None:
+    if seconds is None:
         return replace(base, why=message("rules_lethality.come_up_unknown"))
-    value = times.growth_s / HOUR
+    value = seconds / HOUR
     verdict = Verdict.MET if value <= limit else Verdict.NOT_MET
     inside = message("rules_lethality.come_up_inside") if facts.inside else None
     hours = apart(value, limit, 1)[0]

@@ -32,6 +32,11 @@ LEAST_Z_C = 3.0
 
 def lower_bound(parts: Ends, series: Series, facts: LethalityFacts, organism: Organism) -> float:
     """Return the log reduction that nine in ten draws exceed, over the credited parts of one face."""
+    return float(np.quantile(draws(parts, series, facts, organism), QUANTILE))
+
+
+def draws(parts: Ends, series: Series, facts: LethalityFacts, organism: Organism) -> Array:
+    """Return equally likely log reductions over the credited parts of one face, in no order."""
     mean = organism.mean
     floor = organism.poultry and organism.name == "salmonella"
     z_step, amplitude_step = (
@@ -42,8 +47,8 @@ def lower_bound(parts: Ends, series: Series, facts: LethalityFacts, organism: Or
     log_d_of = log_d(mean.d60_s, below, above, drawn, facts.inside_factor, floor)
     found = np.sum(amounts(parts, log_d_of), axis=-1)
     sd = log_d_sd(measured=not series.simulated, z_c=mean.z_below_c)
-    every = np.multiply.outer(found, 10.0 ** (-sd * normal_nodes(D_NODES)))
-    return float(np.quantile(every, QUANTILE))
+    every: Array = np.multiply.outer(found, 10.0 ** (-sd * normal_nodes(D_NODES))).ravel()
+    return every
 
 
 def log_d_sd(measured: bool, z_c: float) -> float:

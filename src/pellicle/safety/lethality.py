@@ -16,7 +16,7 @@ import numpy as np
 from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
 from pellicle.safety.bound import SOURCES as BOUND_SOURCES
-from pellicle.safety.bound import lower_bound
+from pellicle.safety.bound import draws, lower_bound
 from pellicle.safety.credit import (
     Course,
     Ends,
@@ -95,6 +95,16 @@ def lethality(series: Series, facts: LethalityFacts, names: tuple[str, ...] = OR
             for name, organism in every.items()
         }
     )
+
+
+def wet_draws(series: Series, facts: LethalityFacts, organism: str = "salmonella") -> Array:
+    """Return equally likely values of what is credited at the worst face; a single 0 where it is withheld."""
+    found = organisms(facts.poultry)[organism]
+    faces = _wet_courses(series, wetness(series, facts.surface_aw), found.history_most)
+    if not faces:
+        return np.zeros(1)
+    every = [draws(ends(series, course, CREDIT_AW), series, facts, found) for course in faces]
+    return min(every, key=lambda values: float(np.median(values)))
 
 
 def wet_history(series: Series, facts: LethalityFacts, organism: str = "salmonella") -> Array | None:

@@ -23,9 +23,10 @@ COOLED_C = 5.0
 class ProcessTimes:
     """Seconds; None where the column it needs is missing.
 
-    ``come_up_s`` from first reaching 10 C to first reaching 54.4 C; ``growth_s`` all the time spent between them;
+    ``come_up_s`` from first reaching 10 C to first reaching 54.4 C; ``growth_s`` all the time between them;
     ``cooled_s`` the time at 32 to 45.5 C with the product held 5 K or more below the air by evaporation;
-    ``cool_wet_s`` the time at 10 to 54.4 C with a wet surface. ``reached_54_c`` tells whether it got there.
+    ``cool_wet_s`` the time at 10 to 54.4 C with a wet surface. The last three count up to when a printed row was
+    reached, where that is known. ``reached_54_c`` tells whether it got there.
     """
 
     come_up_s: float | None
@@ -35,24 +36,44 @@ class ProcessTimes:
     cool_wet_s: float | None
 
 
-def process_times(series: Series, shown: Wetness | None) -> ProcessTimes:
-    """Return the times of a series; ``shown`` is how wet its faces were, if that is known."""
-    product = series.core_c if series.core_c is not None else product_temperature(series)
+def process_times(series: Series, shown: Wetness | None, lethal_s: float | None = None) -> ProcessTimes:
+    """Return the times of a series; ``shown`` is how wet its faces were, if that is known.
+
+    ``lethal_s`` is when a printed row was reached: what could grow counts up to there, and not the drying after it.
+    """
+    product = _product(series)
     if product is None:
         return ProcessTimes(None, None, None, None, None)
-    growth_s = float(seconds_between(series, product, *GROWTH_C)[-1])
+    growth_s = warming_s(series, lethal_s)
+    before = series.time_s <= (np.inf if lethal_s is None else lethal_s)
     reached = bool(np.nanmax(product, initial=-np.inf) >= GROWTH_C[1])
     cooled = None
     if series.air_c is not None:
         held = np.where(series.air_c - product >= COOLED_C, product, np.nan)
         # a row that is not held back ends the count; it must not be bridged
-        cooled = _seconds_where(series, (held >= FAST_GROWTH_C[0]) & (held <= FAST_GROWTH_C[1]))
+        cooled = _seconds_where(series, before & (held >= FAST_GROWTH_C[0]) & (held <= FAST_GROWTH_C[1]))
     cool_wet = None
     if shown is not None:
         wettest = np.max(shown.aw, axis=1)
         inside = (product >= GROWTH_C[0]) & (product <= GROWTH_C[1])
-        cool_wet = _seconds_where(series, inside & (wettest >= CREDIT_AW))
+        cool_wet = _seconds_where(series, before & inside & (wettest >= CREDIT_AW))
     return ProcessTimes(_come_up(series, product), growth_s, reached, cooled, cool_wet)
+
+
+def warming_s(series: Series, lethal_s: float | None = None) -> float | None:
+    """Return for how long the product stood between 10 and 54.4 C, s, up to when a printed row was reached, if it was.
+
+    None where its temperature is not known.
+    """
+    product = _product(series)
+    if product is None:
+        return None
+    summed = seconds_between(series, product, *GROWTH_C)
+    return float(summed[-1] if lethal_s is None else np.interp(lethal_s, series.time_s, summed))
+
+
+def _product(series: Series) -> Array | None:
+    return series.core_c if series.core_c is not None else product_temperature(series)
 
 
 def seconds_at_humidity(series: Series, bound: float, until_s: float | None = None) -> float | None:
