@@ -30,7 +30,7 @@ from pellicle.measured.series import Array
 from pellicle.message import Message, message
 from pellicle.product import Product
 from pellicle.rules.lethality_cautions import lethality_cautions
-from pellicle.rules.lethality_check import as_predicted, lethality_checks
+from pellicle.rules.lethality_check import as_predicted, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
 from pellicle.rules.lethality_targets import target_for
 from pellicle.rules.verdict import Check, in_order
@@ -68,11 +68,9 @@ def run(product: Product, raw_kg: float | None = None, pieces: int = 0, on: date
     series = series_from(done)
     facts = facts_of(product, work.marinated.composition)
     found = lethality(series, facts)
-    times = process_times(series, wetness(series, facts.surface_aw))
+    times = process_times(series, wetness(series, facts.surface_aw), lethal_s(found["salmonella"]))
     grown = growth(series, facts.surface_aw, product.piece.thickness_m)
-    checks = _checks(
-        [*lethality_checks(series, facts, found, times, support_of(product, day)), *growth_checks(grown, times)]
-    )
+    checks = _checks([*lethality_checks(series, facts, found, support_of(product, day)), *growth_checks(grown, times)])
     leads = governing(checks)
     chamber, piece = resolve_house(product), resolve_piece(product)
     weights = Weights(work.formula.raw_kg, work.marinated.kg, float(work.marinated.composition.dry))
