@@ -85,7 +85,7 @@ lie = "hung"                  # hung, screen (open below) or tray (closed below)
 # loaded_depth = "0.5 mm"     # straight from the tumbler: how deep the marinade has gone; leave out once it is even
 
 [house]                       # or file = "house-2.toml": the same keys, in a file beside this one
-kind = "humidity-controlled house"   # damper house, gas-fired damper house, cabinet dryer, home oven, climate chamber ...
+kind = "humidity-controlled house"   # or damper house, cabinet dryer, home oven, climate chamber ...
 # load = "94 kg"              # all that hangs in it, as marinated
 # altitude = "1600 m"
 # air_speed = "1.5 m/s"       # or film_coefficient = "20 W/m2K"

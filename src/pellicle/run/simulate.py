@@ -110,7 +110,7 @@ class Balances:
 class Energy:
     """Heat per kg of marinated meat, J/kg: what came in from air and walls, what vapour and drip took along."""
 
-    taken_in: float
+    received: float
     left_with_water: float
 
 
