@@ -9,6 +9,10 @@ from subprocess import CompletedProcess, run
 
 import pytest
 
+# each test starts the program anew
+pytestmark = pytest.mark.slow
+
+
 EXAMPLES = Path(__file__).parents[2] / "examples"
 PLAIN = EXAMPLES / "plain-pepper-strips.toml"
 

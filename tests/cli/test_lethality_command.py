@@ -10,6 +10,10 @@ from subprocess import CompletedProcess, run
 
 import pytest
 
+# each test starts the program anew
+pytestmark = pytest.mark.slow
+
+
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
 

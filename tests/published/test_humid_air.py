@@ -55,6 +55,7 @@ def either_way(ours: float, theirs: float) -> bool:
     return -1.0 < theirs < 0.0 <= ours < 1.0 or -1.0 < ours < 0.0 <= theirs < 1.0
 
 
+@pytest.mark.slow
 def test_w_and_the_wet_bulb_are_those_of_psychrolib() -> None:
     psychrolib.SetUnitSystem(psychrolib.SI)
     for temperature, share, pressure in GRID:
@@ -90,6 +91,7 @@ def test_the_wet_bulb_is_that_of_real_air() -> None:
             assert found == pytest.approx(real, abs=allowed) or either_way(found, real)
 
 
+@pytest.mark.slow
 def test_few_socks_can_be_either_wet_or_frozen() -> None:
     """The band is 1 K wide at most, so that the tests above leave next to nothing out."""
     psychrolib.SetUnitSystem(psychrolib.SI)
