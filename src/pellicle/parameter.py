@@ -78,10 +78,10 @@ def value(name: str, overrides: Mapping[str, float] = NO_OVERRIDES) -> float:
 def check_overrides(model: Mapping[str, float]) -> None:
     """Pass if every name in ``model`` is a parameter and its value lies within the bounds; InputError otherwise.
 
-    >>> check_overrides({"salt_suger_interaction": 0.0})
+    >>> check_overrides({"weighing_sdd": 0.0})
     Traceback (most recent call last):
         ...
-    pellicle.errors.InputError: There is no model parameter 'salt_suger_interaction'. Did you mean salt_sugar_interaction?
+    pellicle.errors.InputError: There is no model parameter 'weighing_sdd'. Did you mean weighing_sd or reading_sd?
     """
     for name, given in model.items():
         row = _known(name)

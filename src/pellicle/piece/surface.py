@@ -36,11 +36,11 @@ def vapour_coefficient(film_coefficient: Quantity, humidity_ratio: Quantity, lew
 def vapour_flux(
     coefficient: Quantity, air_vapour_pa: Quantity, face_vapour_pa: Quantity, pressure_pa: Quantity
 ) -> Quantity:
-    """Return the vapour leaving a face with Stefan's correction, kg/m2/s: k ln((P - pa)/(P - ps)); below 0 it condenses.
+    """Return the vapour leaving a face with Stefan's correction, kg/m2/s: k ln((P - pa)/(P - ps)).
 
     ``coefficient`` [kg/m2/s] of ``vapour_coefficient``, ``air_vapour_pa`` [Pa] pa, ``face_vapour_pa`` [Pa] ps,
-    ``pressure_pa`` [Pa] P. Where the face nears boiling the logarithm goes on as its tangent. Own arithmetic: dry air
-    against a face at half the pressure gives ln 2.
+    ``pressure_pa`` [Pa] P. Below 0 it condenses. Near boiling the logarithm goes on as its tangent. Own arithmetic:
+    dry air against a face at half the pressure gives ln 2.
 
     >>> round(float(vapour_flux(1.0, 0.0, 50000.0, 100000.0)), 4)
     0.6931
