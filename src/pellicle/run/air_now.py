@@ -17,6 +17,8 @@ from pellicle.run.layout import Scalar
 
 # Vapour at or beyond this share of the pressure is no air any more; refused at the door, held here all the same.
 MOST_VAPOUR = 0.97
+# assumed: no house's air is drier, as relative humidity; at 0 a face would never come to rest.
+LEAST_HUMIDITY = 1e-3
 # assumed: width over which condensation on the walls begins, kg/kg; narrower than that the stepper hunts.
 CONDENSE_WIDTH = 5e-4
 
@@ -35,7 +37,7 @@ def air_now(time_s: Scalar, step: Any, house_ratio: Scalar, pressure: Scalar) ->
         vapour = vapour_pressure_pa(humidity_ratio_from_wet_bulb(air_c, wanted, pressure), pressure)
     else:
         vapour = vapour_pressure_pa(max(house_ratio, 0.0), pressure)
-    vapour = min(vapour, MOST_VAPOUR * pressure)
+    vapour = min(max(vapour, LEAST_HUMIDITY * saturation_pressure_pa(air_c)), MOST_VAPOUR * pressure)
     return air_c, humidity_ratio(vapour, pressure), vapour
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from pellicle.air.humid import wet_bulb_c
 from pellicle.run import layout as at
 from pellicle.run.face_water import node_aw
 from pellicle.run.rates import heat_capacity, solutes_at
@@ -86,10 +87,11 @@ def aw_gap(fields: Any, nodes: Any, piece: Any, solvent: Any) -> Any:
     return high - low
 
 
-def read_rows(fields: Any, states: Any, grid: Any, piece: Any, first: int, columns: Any, outer: Any) -> None:
-    """Fill, for every row of a trace, core and both faces [C], weight share and mean water activity, then nodes.
+def read_rows(fields: Any, states: Any, air: Any, grid: Any, piece: Any, first: int, columns: Any, outer: Any) -> None:
+    """Fill, for every row of a trace, core and both faces [C], weight share, mean water activity and wet bulb [C].
 
-    ``columns`` (rows, 5); ``outer`` (rows, nodes, 2): temperature [C] and water activity from node ``first`` on.
+    ``air`` are the kernel's own columns; ``columns`` (rows, 6); ``outer`` (rows, nodes, 2): temperature [C] and water
+    activity from node ``first`` on.
     """
     count = states.shape[1]
     solvent = np.zeros(NODES + count)
@@ -102,6 +104,7 @@ def read_rows(fields: Any, states: Any, grid: Any, piece: Any, first: int, colum
             columns[row, 1 + side] = nodes[i, at.H] / heat_capacity(nodes[i, at.X], salts, sugars, piece)
         columns[row, 3] = weight_share(fields, nodes, grid, piece)
         columns[row, 4] = mean_aw(fields, nodes, grid, piece, solvent)
+        columns[row, 5] = wet_bulb_c(air[row, 2], air[row, 3], piece[at.PRESSURE])
         for i in range(first, count):
             salts, sugars = solutes_at(fields, nodes, i, piece)
             outer[row, i - first, 0] = nodes[i, at.H] / heat_capacity(nodes[i, at.X], salts, sugars, piece)

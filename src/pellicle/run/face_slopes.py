@@ -9,6 +9,7 @@ import numpy as np
 from pellicle.air.film import STEFAN_BOLTZMANN
 from pellicle.air.humid import saturation_log_slope, saturation_pressure_pa, vapour_pressure_pa
 from pellicle.air.wet_surface import evaporation_heat_j_kg
+from pellicle.food.water_model import AW_FLOOR
 from pellicle.piece.surface import DRY_AIR_CP, LEAST_AIR_SHARE, VAPOUR_CP, WATER_CP, vapour_coefficient, vapour_flux
 from pellicle.run import layout as at
 from pellicle.run.face_water import node_aw, node_aw_slopes
@@ -48,6 +49,8 @@ def face_slopes(
     drip, by_face, runs = 0.0, 0.0, 0.0
     by_x, by_1, by_2 = 0.0, 0.0, 0.0
     if step[at.HUMIDITY_KIND] != at.SEALED:
+        if activity <= AW_FLOOR:
+            counts[at.AW_FLOORED] += 1
         by_x, by_1, by_2 = node_aw_slopes(water, salts, sugars, piece, activity, solvent[side])
         coefficient = open_share * vapour_coefficient(film, ratio, piece[at.LEWIS])
         full = saturation_pressure_pa(temperature)

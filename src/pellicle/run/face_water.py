@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from pellicle.food.sorption import PROTEIN, gab_slope
+from pellicle.food.sorption import PROTEIN, gab_aw, gab_slope
 from pellicle.food.water_model import (
     AW_FLOOR,
     FIRST_REACH,
@@ -48,16 +48,22 @@ def node_aw(water: Scalar, salts: Scalar, sugars: Scalar, piece: Any, guess: Sca
         if abs(solvent - before) <= TOLERANCE * solvent:
             break
     log_aw = log_aw_solution(solvent, salt, sugar, root_k, osmol, cross, b0, b1, c)
-    return aw_of_solution(log_aw, water, capacity, piece[at.LOG_CORRECTION]), solvent
+    activity: Scalar = aw_of_solution(log_aw, water, capacity, piece[at.LOG_CORRECTION])
+    # below the model's floor dry protein alone decides, or a face would go on drying when there is nothing left
+    if activity <= AW_FLOOR:
+        activity = min(activity, gab_aw(water / capacity, MONOLAYER, GAB_C, GAB_K))
+    return activity, solvent
 
 
 def node_aw_slopes(
     water: Scalar, salts: Scalar, sugars: Scalar, piece: Any, activity: Scalar, solvent: Scalar
 ) -> tuple[Scalar, Scalar, Scalar]:
-    """Return d aw / d water, d salts and d sugars at the solution that ``node_aw`` found; all 0 at the floor."""
+    """Return d aw / d water, d salts and d sugars at the solution that ``node_aw`` found."""
+    capacity = piece[at.CAPACITY]
+    if activity < AW_FLOOR:
+        return 1.0 / (capacity * gab_slope(activity, MONOLAYER, GAB_C, GAB_K)), 0.0, 0.0
     if activity <= AW_FLOOR:
         return 0.0, 0.0, 0.0
-    capacity = piece[at.CAPACITY]
     salt, sugar = piece[at.SALT_MOL] * salts, piece[at.SUGAR_MOL] * sugars
     osmol = piece[at.OSMOL] + piece[at.OSMOL_SALT] * salts
     root_k, cross, b0, b1, c = piece[at.ROOT_K], piece[at.INTERACTION], piece[at.B0], piece[at.B1], piece[at.C]

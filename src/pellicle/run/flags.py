@@ -57,6 +57,8 @@ def flags(
         found.append(message("run.forced", count=str(int(counts[at.FORCED]))))
     if counts[at.NEAR_BOILING]:
         found.append(message("run.near_boiling", count=str(int(counts[at.NEAR_BOILING]))))
+    if counts[at.AW_FLOORED]:
+        found.append(message("run.bone_dry", count=str(int(counts[at.AW_FLOORED]))))
     if float(face_aw.min()) < AW_KNOWN:
         found.append(message("run.dry_face", aw=f"{float(face_aw.min()):.2f}", known=f"{AW_KNOWN:g}"))
     most = of(water_diffusivity).valid["temperature_c"][1]

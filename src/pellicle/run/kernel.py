@@ -132,7 +132,6 @@ def advance(
                     taken = (until - time_s) / 2.0
                 error = attempt(
                     fields, time_s, taken, nodes, extra, grid, piece, step, work, solvent, tolerance, air[1], air[0],
-                    True,
                 )  # fmt: skip
                 factor = LEAST_FACTOR
                 if error < np.inf:
@@ -195,17 +194,15 @@ def _locate(
     low, high, at_low, at_high = 0.0, taken, short, then
     side = 0
     reason = at.TIME
-    h, found = taken, then
-    for _ in range(EVENT_TRIES):
-        if -EVENT_CLOSE <= found <= 0.0 or high - low <= SLIVER * taken:
-            break
+    for tries in range(EVENT_TRIES):
         h = high - (high - low) * at_high / (at_high - at_low)
+        if tries + 1 == EVENT_TRIES or high - low <= SLIVER * taken:
+            h = high
+        attempt(fields, time_s, h, nodes, extra, grid, piece, step, work, solvent, tolerance, air[1], air[0])
         counts[at.EVENT_TRIES] += 1
-        attempt(fields, time_s, h, nodes, extra, grid, piece, step, work, solvent, tolerance, air[1], air[0], True)
         found, reason = short_of(fields, new, grid, piece, step, solvent)
-        if abs(found) <= EVENT_CLOSE:
-            high, at_high = h, found
-            break
+        if h == high or abs(found) <= EVENT_CLOSE:
+            return h, reason
         if found <= 0.0:
             high, at_high = h, found
             if side == -1:
@@ -216,10 +213,7 @@ def _locate(
             if side == 1:
                 at_high /= 2.0
             side = 1
-    if h != high:
-        attempt(fields, time_s, high, nodes, extra, grid, piece, step, work, solvent, tolerance, air[1], air[0], True)
-    _, reason = short_of(fields, new, grid, piece, step, solvent)
-    return high, reason
+    return taken, reason
 
 
 def _forced(fields: Any, h: float, nodes: Any, extra: Any, work: Any) -> None:

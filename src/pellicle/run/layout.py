@@ -60,7 +60,7 @@ RELATIVE, WET_BULB, DAMPER, SEALED = 0.0, 1.0, 2.0, 3.0
 FACE_EXTRAS = 6  # VAPOUR to HEAT_OUT come from the faces and follow their derivatives
 
 # counters
-STEPS, REJECTED, FORCED, NEAR_BOILING, BONE_DRY, AW_FLOORED, EVENT_TRIES, COUNTERS = range(8)
+STEPS, REJECTED, FORCED, NEAR_BOILING, AW_FLOORED, EVENT_TRIES, COUNTERS = range(7)
 
 # why a step ended, and how a run did
 TIME, CORE, WEIGHT, AW, GAP_REACHED, PASSED = range(6)

@@ -1,8 +1,9 @@
 """How fast everything changes: a pure function of time and state, the same for the compiled stepper and for SciPy.
 
-Finite volumes on the matrix coordinate, a node on each face. Water moves by diffusion and, pressed out by cooked
-protein, down the gradient of what the meat no longer holds; solutes by diffusion and with the juice; heat by conduction
-and with all that moves. Nodes of the piece are read from left (lower face) to right (upper face).
+Finite volumes on the matrix coordinate, a node on each face. Water's conductance through a gap lies between two means
+of its ends: the harmonic alone would let a bone-dry face cut itself off from the water behind it. Water moves by
+diffusion and, pressed out by cooked protein, down the gradient of what the meat no longer holds; solutes by diffusion
+and with the juice; heat by conduction and with all that moves. Nodes are read from left (lower face) to right (upper).
 """
 
 from __future__ import annotations
@@ -40,6 +41,11 @@ def solutes_at(fields: Any, nodes: Any, i: int, piece: Any) -> tuple[Scalar, Sca
 def heat_capacity(water: Scalar, salts: Scalar, sugars: Scalar, piece: Any) -> Scalar:
     """Return the heat capacity per kg of matrix, J/K: that of everything that belongs to it."""
     return piece[at.CP_MATRIX] + WATER_CP * water + piece[at.CP_SALT] * salts + piece[at.CP_SUGAR] * sugars
+
+
+def conductance(left: Scalar, right: Scalar) -> Scalar:
+    """Return how well a gap conducts whose ends differ: halfway between the arithmetic and the harmonic mean."""
+    return (left + right) / 4.0 + left * right / (left + right)
 
 
 def node_values(
@@ -97,7 +103,7 @@ def rates(
         if i + 1 < count:
             t_r, g_r, k_r, s_r, r_r, e_r, c1_r, c2_r = node_values(fields, nodes, i + 1, grid, piece)
             per = 1.0 / grid[at.GAP, i]
-            diffuse = -2.0 * g_l * g_r / (g_l + g_r) * (nodes[i + 1, at.X] - nodes[i, at.X]) * per
+            diffuse = -conductance(g_l, g_r) * (nodes[i + 1, at.X] - nodes[i, at.X]) * per
             juice = -piece[at.D_JUICE] * (r_l + r_r) / 2.0 * (e_r - e_l) * per
             flux_x = diffuse + juice
             flux_1, flux_2 = 0.0, 0.0
@@ -188,4 +194,4 @@ def rates_door(
     )  # fmt: skip
 
 
-COMPILABLE = (solutes_at, heat_capacity, node_values, _face, rates)
+COMPILABLE = (solutes_at, heat_capacity, conductance, node_values, _face, rates)

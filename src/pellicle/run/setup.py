@@ -26,8 +26,8 @@ from pellicle.units.kinds import ICE_POINT_K
 Array = NDArray[np.float64]
 
 # cells in each half and logarithm of widest over finest: enough for the default accuracy (docs/kernel.md)
-CELLS, LOG_RATIO = 8, 2.0
-DRAG_CELLS, DRAG_LOG_RATIO = 12, 4.0  # solutes that ride with the water pile up in a thin rind
+CELLS, LOG_RATIO = 8, 1.0
+DRAG_CELLS, DRAG_LOG_RATIO = 12, 3.0  # solutes that ride with the water pile up in a thin rind
 
 
 @dataclass(frozen=True, slots=True)

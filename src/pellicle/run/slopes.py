@@ -26,7 +26,7 @@ from pellicle.piece.diffusion import (
 from pellicle.piece.surface import WATER_CP
 from pellicle.run import layout as at
 from pellicle.run.layout import Scalar
-from pellicle.run.rates import LEAST_WATER, WATER_VOLUME, heat_capacity, node_values, solutes_at
+from pellicle.run.rates import LEAST_WATER, WATER_VOLUME, conductance, heat_capacity, node_values, solutes_at
 from pellicle.run.solute_face import solute_flux, solute_flux_slopes, spread_mean
 from pellicle.units.kinds import ICE_POINT_K
 
@@ -134,7 +134,7 @@ def _between(
     down, up = 1.0 / grid[at.MASS, i], 1.0 / grid[at.MASS, i + 1]
     rise_x, rise_e = (nodes[i + 1, at.X] - nodes[i, at.X]) * per, (e_r - e_l) * per
     rise_t, middle = (t_r - t_l) * per, (t_l + t_r) / 2.0
-    water_face, heat_face = 2.0 * g_l * g_r / (g_l + g_r), 2.0 * k_l * k_r / (k_l + k_r)
+    water_face, heat_face = conductance(g_l, g_r), 2.0 * k_l * k_r / (k_l + k_r)
     juice_face = piece[at.D_JUICE] * (r_l + r_r) / 2.0
     diffuse, juice = -water_face * rise_x, -juice_face * rise_e
     drag = piece[at.DRAG]
@@ -158,13 +158,15 @@ def _between(
     for side in range(2):
         j = i + side
         sign, spread, wet = 1.0, s_l, nodes[j, at.X]
-        harmonic, warm, mean_by, from_1, from_2 = water_face / g_l, heat_face / k_l, mean_l, from_1l, from_2l
+        other, warm, mean_by, from_1, from_2 = g_r, heat_face / k_l, mean_l, from_1l, from_2l
         if side == 1:
             sign, spread = -1.0, s_r
-            harmonic, warm, mean_by, from_1, from_2 = water_face / g_r, heat_face / k_r, mean_r, from_1r, from_2r
-        harmonic, warm = harmonic * harmonic / 2.0, warm * warm / 2.0
+            other, warm, mean_by, from_1, from_2 = g_l, heat_face / k_r, mean_r, from_1r, from_2r
+        warm = warm * warm / 2.0
+        other /= g_l + g_r
+        opens = 1.0 / 4.0 + other * other
         for v in range(many):
-            d_diffuse = -harmonic * by_state[j, MOVES, v] * rise_x
+            d_diffuse = -opens * by_state[j, MOVES, v] * rise_x
             if v == at.X:
                 d_diffuse += sign * water_face * per
             d_juice = (

@@ -14,7 +14,7 @@ from pellicle.run import layout as at
 from pellicle.run.air_now import house_balance
 from pellicle.run.blocks import AFTER, BEFORE, OWN, factor, fold, solve
 from pellicle.run.rates import rates
-from pellicle.run.tableau import RODAS3P as METHOD
+from pellicle.run.tableau import RODAS3 as METHOD
 from pellicle.run.tableau import checked, derived
 
 checked(METHOD)
@@ -34,12 +34,12 @@ WATER_OFFSET = 0.05  # kg/kg: below this moisture errors count absolutely
 SOLUTE_OFFSET = 0.02
 MEMORY_SCALE = 0.1  # share of raw weight
 HOUSE_OFFSET = 0.01  # kg/kg
-DRIEST = 1e-5  # kg/kg: a step that dries a node further is not taken
+DRIEST = 1e-6  # kg/kg: a step that dries a node further is not taken
 
 
 def attempt(
     fields: Any, time_s: float, h: float, nodes: Any, extra: Any, grid: Any, piece: Any, step: Any, work: Any,
-    solvent: Any, tolerance: float, ratio: float, air_c: float, refactor: bool,
+    solvent: Any, tolerance: float, ratio: float, air_c: float,
 ) -> float:  # fmt: skip
     """Fill ``work``'s candidate state after ``h`` seconds; return the error in units of the tolerance, or infinity.
 
@@ -52,12 +52,14 @@ def attempt(
     many = len(fields)
     count = nodes.shape[0]
     inverse = 1.0 / (GAMMA * h)
+    size = count * (many + 1)
+    flat, flat_there = stage.reshape((STAGES, size)), there.reshape(size)
+    flat_nodes, flat_rise = nodes.reshape(size), f_t.reshape(size)
     house = step[at.HUMIDITY_KIND] == at.DAMPER
     two_faces = piece[at.LOWER_OPEN] > 0.0
-    if refactor:
-        fold(fields, blocks, by_memory, by_state, memory, inverse, matrix)
-        if not factor(fields, matrix):
-            return np.inf
+    fold(fields, blocks, by_memory, by_state, memory, inverse, matrix)
+    if not factor(fields, matrix):
+        return np.inf
     last = count - 1
     per_air, own_slope, fresh_slope, walls_slope, gives, complement = 0.0, 0.0, 0.0, 0.0, 0.0, 1.0
     if house:
@@ -83,12 +85,13 @@ def attempt(
         if AT_START[s]:
             source, source_x = f0, x0
         elif FRESH[s]:
+            for k in range(size):
+                flat_there[k] = flat_nodes[k]
+            for j in range(s):
+                if A[s, j] != 0.0:
+                    for k in range(size):
+                        flat_there[k] += A[s, j] * flat[j, k]
             for i in range(count):
-                for v in range(many + 1):
-                    value = nodes[i, v]
-                    for j in range(s):
-                        value += A[s, j] * stage[j, i, v]
-                    there[i, v] = value
                 if not there[i, at.X] > 0.0:
                     return np.inf
             there_x[at.HOUSE] = extra[at.HOUSE]
@@ -96,12 +99,14 @@ def attempt(
                 there_x[at.HOUSE] += A[s, j] * stage_x[j, at.HOUSE]
             rates(fields, time_s + ALPHA[s] * h, there, there_x, grid, piece, step, now, now_x, solvent)
         weight = TIME_WEIGHT[s] * h
-        for i in range(count):
-            for v in range(many + 1):
-                value = source[i, v] + weight * f_t[i, v]
-                for j in range(s):
-                    value += C[s, j] / h * stage[j, i, v]
-                stage[s, i, v] = value
+        flat_source = source.reshape(size)
+        for k in range(size):
+            flat[s, k] = flat_source[k] + weight * flat_rise[k]
+        for j in range(s):
+            by = C[s, j] / h
+            if by != 0.0:
+                for k in range(size):
+                    flat[s, k] += by * flat[j, k]
         for i in range(count):
             for v in range(many):
                 right[i, v] = stage[s, i, v]
@@ -160,8 +165,7 @@ def attempt(
     worst = 0.0
     for i in range(count):
         for v in range(many + 1):
-            value = nodes[i, v]
-            error = 0.0
+            value, error = nodes[i, v], 0.0
             for s in range(STAGES):
                 value += B[s] * stage[s, i, v]
                 error += E[s] * stage[s, i, v]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from pellicle.air.humid import saturation_pressure_pa, wet_bulb_c
+from pellicle.air.humid import saturation_pressure_pa
 from pellicle.measured.series import Origin, Series
 from pellicle.run.compile import compiled
 from pellicle.run.events import read_rows
@@ -71,10 +71,10 @@ def trace_of(setup: RunSetup, given: Arrays, raw: Raw) -> Trace:
     weight = _outer_weight(setup, given)
     first = int(np.flatnonzero(weight > 0.0)[0])
     rows = raw.states.shape[0]
-    columns, outer = np.empty((rows, 5)), np.empty((rows, count - first, 2))
+    columns, outer = np.empty((rows, 6)), np.empty((rows, count - first, 2))
     doors = compiled()
     (read_rows if doors is None else doors["read_rows"])(
-        given.fields, raw.states, given.grid, given.piece, first, columns, outer
+        given.fields, raw.states, raw.columns, given.grid, given.piece, first, columns, outer
     )
     air_c, ratio, vapour = raw.columns[:, 2], raw.columns[:, 3], raw.columns[:, 4]
     lower, upper = columns[:, 1], columns[:, 2]
@@ -85,7 +85,7 @@ def trace_of(setup: RunSetup, given: Arrays, raw: Raw) -> Trace:
         time_s=raw.columns[:, 0],
         step=raw.columns[:, 1].astype(np.int64),
         air_c=air_c,
-        wet_bulb_c=np.asarray(wet_bulb_c(air_c, ratio, setup.pressure_pa)),
+        wet_bulb_c=columns[:, 5],
         humidity=np.minimum(vapour / saturation_pressure_pa(air_c), 1.0),
         ratio=ratio,
         core_c=columns[:, 0],
