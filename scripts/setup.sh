@@ -26,7 +26,7 @@ set_up() {
     check_machine
     make_venv
     if [ "$what" = runtime ]; then
-        say "Installing what Pellicle needs into .venv: about 122 MB to fetch, 460 MB on disk, first run only."
+        say "Installing what Pellicle needs into .venv: about 186 MB to fetch, 670 MB on disk, first run only."
     else
         say "Installing what Pellicle and its tests need into .venv: about 253 MB to fetch, 890 MB on disk, first run only."
     fi
