@@ -1,18 +1,12 @@
-"""Pieces and schedules for the tests of the run: the three check cases, two named schedules, and random ones."""
+"""Pieces and schedules for the tests of the run: two named schedules and random ones."""
 
 from __future__ import annotations
-
-import tomllib
-from pathlib import Path
 
 import numpy as np
 
 from pellicle.food.composition import Composition
 from pellicle.piece.mixture import mixture
 from pellicle.run.setup import Air, RunSetup, RunStep, move
-
-PUBLISHED = Path(__file__).resolve().parent.parent / "published"
-
 
 def pork(**changes: object) -> RunSetup:
     """6 mm of marinated pork without a schedule of its own."""
@@ -109,8 +103,3 @@ def _random_step(draw: np.random.Generator, hostile: bool, at: int) -> RunStep:
         emissivity=float(draw.choice([0.0, 0.9])), **until,
     )  # fmt: skip
 
-
-def published_case(name: str) -> RunSetup:
-    """One of the three check cases, as its file states it."""
-    stated = tomllib.loads((PUBLISHED / f"{name}.toml").read_text("utf-8"))
-    raise NotImplementedError(stated)
