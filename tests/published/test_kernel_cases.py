@@ -21,7 +21,7 @@ from pellicle.run.product_setup import setup_from
 from pellicle.run.simulate import Run, RunOptions, simulate
 
 HERE = Path(__file__).resolve().parent
-# minutes at the end, weight of marinated, water per matrix, core C, upper face C, aw upper, lower, mean, vapour, drip, mm
+# minutes, weight of marinated, water per matrix, core C, upper face C, aw upper, lower, mean, vapour, drip, mm
 CASES = {
     ("p1", True): (169.36, 0.4404, 0.6324, 50.34, 50.35, 0.7840, 0.7840, 0.8600, 0.4837, 0.0759, 1.593),
     ("p1", False): (171.02, 0.4271, 0.5979, 50.37, 50.37, 0.7828, 0.7828, 0.8600, 0.4923, 0.0806, 1.545),
