@@ -8,6 +8,7 @@ from pellicle.food.composition import Composition
 from pellicle.piece.mixture import mixture
 from pellicle.run.setup import Air, RunSetup, RunStep, move
 
+
 def pork(**changes: object) -> RunSetup:
     """6 mm of marinated pork without a schedule of its own."""
     made = Composition(
@@ -102,4 +103,3 @@ def _random_step(draw: np.random.Generator, hostile: bool, at: int) -> RunStep:
         ramp_s=float(draw.uniform(60.0, 1800.0)) if start != air_c or draw.random() < 0.2 else 0.0,
         emissivity=float(draw.choice([0.0, 0.9])), **until,
     )  # fmt: skip
-
