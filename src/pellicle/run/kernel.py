@@ -110,14 +110,14 @@ def advance(
         if short <= 0.0:
             ended, why = True, at.PASSED
         while not ended:
-            if cancel[0] != 0:
-                return at.CANCELLED, row
             if counts[at.STEPS] + counts[at.REJECTED] >= most_steps:
                 return at.TOO_MANY, row
             air = derivatives(fields, time_s, nodes, extra, grid, piece, step, work, solvent, counts, faces)
             row = keep(row, trace, began + time_s, which, air, nodes, extra, faces)
             if row > trace[0].shape[0]:
                 return at.FULL, row
+            if cancel[0] != 0:
+                return at.CANCELLED, row
             until = lasts
             if time_s < step[at.RAMP] < lasts:
                 until = step[at.RAMP]
