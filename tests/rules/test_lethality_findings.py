@@ -45,9 +45,11 @@ def test_a_humid_cook_meets_its_support_and_our_estimate() -> None:
     assert "lethality.disagree" not in found
 
 
-def test_a_dry_cook_holds_its_row_and_meets_nothing_else() -> None:
+def test_a_dry_cook_that_held_its_row_meets_nothing() -> None:
+    """A printed row counts only with its humidity, so it is not met by itself."""
     found = findings(humid(gap=25.0))
-    assert found["lethality.row"].verdict is Verdict.MET
+    assert found["lethality.row"].verdict is Verdict.CANNOT_TELL
+    assert "The humidity that goes with it is: not met" in str(found["lethality.row"].why)
     assert found["lethality.humidity"].verdict is Verdict.NOT_MET
     assert found["lethality.support"].verdict is Verdict.NOT_MET
 

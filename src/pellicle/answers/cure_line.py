@@ -13,10 +13,11 @@ def cure_line(cure: CureFigures, finding: CureFinding) -> CureAnswer:
     """Return the cure's answer from its figures and the finding on its first agent, counted as its limit counts."""
     agents = {agent.agent: agent for agent in cure.agents}
     agent = finding.check.id.removeprefix("cure.")
+    told = agents[agent].why_unknown is None or agents[agent].ingoing_ppm is not None
     return CureAnswer(
         agent=agent,
         method=str(cure.method or UNSTATED),
-        ingoing_ppm=finding.ppm,
+        ingoing_ppm=finding.ppm if told else None,
         basis=str(finding.basis),
         limit_ppm=finding.check.limit,
         verdict=str(finding.check.verdict),

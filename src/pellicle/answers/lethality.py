@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
+from typing import Any
 
 import numpy as np
 
@@ -79,7 +80,7 @@ def lethality_answer(
     doubted, flags = checked(raw, sock_checked)
     series = with_humidity(doubted, pressure_pa)
     facts, support = _about(product, species, day, probe_error_c, steam_s, sealed_s)
-    found = lethality(series, facts)
+    found = _told(lethality(series, facts), facts)
     shown = wetness(series, facts.surface_aw)
     times = process_times(series, shown, lethal_s(next(iter(found.values()))))
     thickness = None if product is None else product.piece.thickness_m
@@ -126,6 +127,17 @@ def governing(checks: Sequence[Check]) -> str:
     return min(known, key=lambda check: check.margin or 0.0).id.removeprefix(start) if known else "salmonella"
 
 
+def _told(found: Mapping[str, Lethality], facts: LethalityFacts) -> Mapping[str, Lethality]:
+    """Withhold what heat is credited with where nobody said of which meat: less known never credits more."""
+    if facts.species:
+        return found
+    why = message("rules_lethality.no_species")
+    numbers = ("wet", "wet_lower", "local", "local_face", "expected", "expected_low", "expected_high", "table")
+    none: dict[str, Any] = dict.fromkeys((*numbers, "table_ramp", "wet_cool", "credited_s"))
+    said = MappingProxyType(dict.fromkeys((*numbers, "table_ramp"), why))
+    return MappingProxyType({name: replace(one, **none, withheld=said) for name, one in found.items()})
+
+
 def process_minutes(series: Series, times: ProcessTimes) -> ProcessMinutes:
     """Return the times of a process in minutes, and for how long it held common humidities and wet bulbs."""
     at_humidity = {f"{100 * bound:.0f}": _minutes(seconds_at_humidity(series, bound)) for bound in HUMIDITIES}
@@ -155,7 +167,7 @@ def _about(
 ) -> tuple[LethalityFacts, Support]:
     if product is None:
         return (
-            LethalityFacts(species=species, probe_error_c=probe_error_c),
+            LethalityFacts(species=species, inside=True, probe_error_c=probe_error_c),
             Support(steam_s=steam_s, sealed_s=sealed_s, on=day),
         )
     # a log needs no weight: any green weight gives the same mixture

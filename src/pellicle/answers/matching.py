@@ -40,18 +40,20 @@ def match(work: Working, other: Working) -> Like:
         amounts = new_amounts(found, matched.formula)
         matched = work_out(work.product.replace(amounts), raw_kg=work.formula.raw_kg)
     notes = [*first.missing, *(row.note for row in first.lines if row.note is not None)]
+    if settled and matched.pull.kg > work.pull.kg * (1 + CLOSE):
+        notes.insert(0, message("answers.like_heavier"))
     if not settled:
         notes.append(message("answers.like_unsettled"))
     water_kg = work.pull.kg - first_of(work.batch.left.dry)
     return Like(
         other=other.product.name,
-        lines=tuple(_line(row, work, matched) for row in first.lines if row.note is None),
+        lines=tuple(_line(row, work, matched) for row in first.lines if row.note is None and settled),
         pull_kg_before=work.pull.kg,
-        pull_kg_after=matched.pull.kg,
+        pull_kg_after=matched.pull.kg if settled else None,
         aw_before=_mean_aw(work, water_kg),
-        aw_after=_mean_aw(matched, water_kg),
+        aw_after=_mean_aw(matched, water_kg) if settled else None,
         nitrite_ppm_before=cure_figures(work).nitrite.ingoing_ppm,
-        nitrite_ppm_after=cure_figures(matched).nitrite.ingoing_ppm,
+        nitrite_ppm_after=cure_figures(matched).nitrite.ingoing_ppm if settled else None,
         notes=_each_once(notes),
     )
 

@@ -8,6 +8,7 @@ water activity is said of the amounts as printed.
 
 from __future__ import annotations
 
+import math
 from datetime import date
 
 from pellicle import parameter
@@ -24,6 +25,7 @@ from pellicle.answers.sources import plan_sources
 from pellicle.answers.working import Working, after_lots, work_out
 from pellicle.answers.worth import worth
 from pellicle.formula.printed import PERCENT
+from pellicle.formula.restricted import ACCELERATOR_GROUP, PHOSPHATE_GROUP
 from pellicle.formula.yields import bases, yields
 from pellicle.message import Message, message
 from pellicle.product import Product
@@ -33,7 +35,10 @@ from pellicle.rules.gather import blocks_weighing, checks, over, refuse_over_twi
 from pellicle.rules.limits import by_id
 from pellicle.rules.situation import situation_of
 from pellicle.rules.verdict import Check
+from pellicle.units import both
 
+# Green weights this near each other are one batch.
+SAME_BATCH = 1e-6
 # How many further lots the worth of readings is shown for.
 FURTHER_LOTS = 3
 JERKY = by_id("us-mpr-jerky")
@@ -60,16 +65,16 @@ def plan(
     amounts = quantities(work, cure, at_pull)
     refuse_over_twice(situation, amounts)
     found = checks(product, amounts, day)
-    refused = _refusal(found)
+    refused = _refusal(found, work)
     warned = cautions(product, amounts)
-    pull = _withheld(work) if refused else _pull(work)
+    pull = _withheld(work) if refused else _pull(work, product.meat.raw_kg)
     nitrite = next(iter(ingoing_findings(situation, cure)), None)
     cured = None if nitrite is None else cure_line(cure, nitrite)
     return PlanAnswer(
         product=product.name,
         jurisdiction=product.jurisdiction,
         on=day.isoformat(),
-        sentence=sentence(pull, found, refused),
+        sentence=sentence(pull, found, refused, any(source.silent_on for source in cure.sources)),
         refused=refused,
         raw_kg=work.formula.raw_kg,
         total_kg=None if refused else work.formula.total_kg,
@@ -93,12 +98,19 @@ def plan(
     )
 
 
-def _refusal(found: tuple[Check, ...]) -> Message | None:
-    """The finding over which nothing may be weighed, or None."""
+def _refusal(found: tuple[Check, ...], work: Working) -> Message | None:
+    """The finding over which nothing may be weighed, with the most that may be of what is over, or None."""
     if not blocks_weighing(found):
         return None
     first = next(check for check in found if over(check))
-    return message("answers.refused", title=str(first.title), why=str(first.why))
+    if first.id.startswith("cure.") or not first.value or first.limit is None:
+        return message("answers.refused", title=str(first.title), why=str(first.why))
+    group = next((group for group in (ACCELERATOR_GROUP, PHOSPHATE_GROUP) if group in first.id), None)
+    kg = sum(part.kg for part in work.formula.parts if part.ingredient.group == group)
+    if not kg:
+        return message("answers.refused", title=str(first.title), why=str(first.why))
+    most = both(kg * first.limit / first.value)
+    return message("answers.refused_restricted", title=str(first.title), why=str(first.why), most=most)
 
 
 def _withheld(work: Working) -> Pull:
@@ -107,7 +119,7 @@ def _withheld(work: Working) -> Pull:
     )
 
 
-def _pull(work: Working) -> Pull:
+def _pull(work: Working, file_raw_kg: float | None) -> Pull:
     found, formula = work.pull, work.formula
     return Pull(
         aw=work.target_aw,
@@ -121,19 +133,21 @@ def _pull(work: Working) -> Pull:
         batch_mean_aw=found.mean_aw,
         reading_at_most=found.aim_aw,
         piece_sd=work.piece_sd,
-        racks=_racks(work),
+        racks=_racks(work, file_raw_kg),
         worth=_worth(work),
     )
 
 
-def _racks(work: Working) -> tuple[RackPull, ...]:
+def _racks(work: Working, file_raw_kg: float | None) -> tuple[RackPull, ...]:
+    """The racks as loaded in the file; for a batch of another size their loads are not known."""
     share = work.pull.kg / work.marinated.kg
+    same = file_raw_kg is not None and math.isclose(work.formula.raw_kg, file_raw_kg, rel_tol=SAME_BATCH)
     return tuple(
         RackPull(
             name=rack.name,
             tare_kg=rack.tare_kg,
-            loaded_kg=rack.loaded_kg,
-            pull_kg=None if rack.loaded_kg is None else rack.tare_kg + (rack.loaded_kg - rack.tare_kg) * share,
+            loaded_kg=rack.loaded_kg if same else None,
+            pull_kg=rack.tare_kg + (rack.loaded_kg - rack.tare_kg) * share if same and rack.loaded_kg else None,
             percent_of_loaded=PERCENT * share,
             marked=rack.marked,
         )

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from pellicle.answers.working import Working
+from pellicle.formula.parts import SATURATED_BRINE_PERCENT
 from pellicle.formula.printed import PERCENT
 from pellicle.message import Message, message
 from pellicle.product import CureMethod
+from pellicle.rules.own_limits import strictest_aw
 from pellicle.units import show_mass
 
 AW_DIGITS = 2
@@ -27,14 +29,20 @@ def assumptions(work: Working) -> tuple[Message, ...]:
 def facts(work: Working) -> tuple[Message, ...]:
     """Return what is worth knowing of the formula and of the figures."""
     formula, product = work.formula, work.product
+    over = formula.brine_percent > SATURATED_BRINE_PERCENT
     found = [
         message(
-            "answers.fact_salt",
+            "answers.fact_salt_undissolved" if over else "answers.fact_salt",
             percent=f"{formula.percent_of_raw(formula.salt_kg):.2f} %",
             brine=f"{formula.brine_percent:.1f} %",
         )
     ]
-    if work.target_aw < product.target.limit:
+    if work.marinated.taken_share < MOSTLY_TAKEN:
+        found.append(message("answers.fact_mostly_left", share=f"{PERCENT * (1 - work.marinated.taken_share):.0f} %"))
+    own = strictest_aw(product.plan.limits)
+    if own is not None and own == work.target_aw < product.target.limit:
+        found.append(message("answers.fact_own_target", limit=f"{own:g}"))
+    elif work.target_aw < product.target.limit:
         found.append(
             message(
                 "answers.fact_target",
@@ -48,6 +56,8 @@ def facts(work: Working) -> tuple[Message, ...]:
     if product.cure_method is CureMethod.RUBBED and formula.liquid_parts:
         names = ", ".join(part.ingredient.label for part in formula.liquid_parts)
         found.append(message("answers.fact_rubbed_liquid", names=names))
+    if product.schedule:
+        found.append(message("answers.fact_schedule"))
     poured = float(work.marinated.discarded.total)
     if poured > LEAST_POURED * formula.raw_kg:
         share = f"{PERCENT * (1 - work.marinated.taken_share):.0f} %"
@@ -56,5 +66,7 @@ def facts(work: Working) -> tuple[Message, ...]:
     return tuple(found)
 
 
+# With less than half of the solution taken up, a pickup or an amount is more likely mistyped than meant. Own choice.
+MOSTLY_TAKEN = 0.5
 # Less solution than this left over, per kg of meat, is a film in the tumbler. Own choice.
 LEAST_POURED = 1e-3

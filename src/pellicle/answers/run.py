@@ -44,6 +44,7 @@ from pellicle.safety.wetness import wetness
 from pellicle.study.draws import Prior
 from pellicle.study.ensemble import Ensemble, PieceSpread, ensemble
 from pellicle.study.mixture import uncertain_mixture
+from pellicle.units import both
 
 PERCENT = 100.0
 MINUTE_S, HOUR_S = 60.0, 3600.0
@@ -85,7 +86,9 @@ def run(product: Product, raw_kg: float | None = None, pieces: int = 0, on: date
     return RunAnswer(
         product=product.name,
         on=day.isoformat(),
-        sentence=_sentence(end, found[leads].label, found[leads].wet, found[leads].wet_lower, done),
+        sentence=_sentence(
+            end, found[leads].label, found[leads].wet, found[leads].wet_lower, done, min(restated, work.pull.kg)
+        ),
         steps=tuple(RunStepRow(step.name, step.minutes, step.ended_by.value) for step in done.steps),
         end=end,
         history=_history(done, work, wet_history(series, facts, leads)),
@@ -115,10 +118,11 @@ def _checks(found: list[Check]) -> tuple[Check, ...]:
     return in_order([as_predicted(check) for check in found])
 
 
-def _sentence(end: RunEnd, organism: str, wet: float | None, lower: float | None, done: Run) -> Message:
+def _sentence(end: RunEnd, organism: str, wet: float | None, lower: float | None, done: Run, pull_kg: float) -> Message:
     if done.problem is not None:
         return done.problem
     values = {
+        "pull": both(pull_kg),
         "hours": f"{end.hours:.1f}",
         "percent": f"{end.percent_of_raw:.1f} %",
         "aw": f"{end.aw_mean:.2f}",

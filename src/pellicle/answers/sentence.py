@@ -9,11 +9,15 @@ from pellicle.message import Message, message
 from pellicle.rules.verdict import Check, Verdict
 from pellicle.units import show_mass
 
+CURE = ("cure.nitrite", "cure.nitrate")
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
-def sentence(pull: Pull, checks: Sequence[Check], refused: Message | None) -> Message:
-    """Return the opening sentence; a limit that is not met blocks, one that cannot be told waits for evidence."""
+def sentence(pull: Pull, checks: Sequence[Check], refused: Message | None, silent: bool = False) -> Message:
+    """Return the opening sentence; a limit that is not met blocks, one that cannot be told waits for evidence.
+
+    ``silent``: a label does not say how much cure it brings; that comes before any weight.
+    """
     if refused is not None:
         return refused
     if pull.kg is None:
@@ -23,6 +27,8 @@ def sentence(pull: Pull, checks: Sequence[Check], refused: Message | None) -> Me
         "lb": show_mass(pull.kg, "us"),
         "range": _range(pull.low_kg or pull.kg, pull.high_kg or pull.kg),
     }
+    if any(check.id in CURE and check.verdict is Verdict.CANNOT_TELL and check.blocking for check in checks) and silent:
+        return message("answers.sentence_cure_unknown", **values)
     blocking = [check for check in checks if check.blocking]
     broken = [check for check in blocking if check.verdict is Verdict.NOT_MET]
     waiting = [check for check in blocking if check.verdict is Verdict.CANNOT_TELL]

@@ -24,6 +24,7 @@ from pellicle.learn.readings import correction_from_readings, facts_sd
 from pellicle.message import Message
 from pellicle.product import Product
 from pellicle.rules.aw_check import OPEN_PACK, missing_support
+from pellicle.rules.own_limits import strictest_aw
 from pellicle.study.draws import Prior
 from pellicle.study.mixture import (
     KnownCorrection,
@@ -111,12 +112,13 @@ def work_out(product: Product, raw_kg: float | None = None, total_kg: float | No
 
 
 def target_aw(product: Product) -> float:
-    """Return the limit the pull is worked out for: the product's own, or 0.85 where what allows more is not all
-    shown."""
-    open_limit = OPEN_PACK.limit if OPEN_PACK.limit is not None else product.target.limit
-    if product.target.limit > open_limit and missing_support(product.target, product.pack):
-        return open_limit
-    return product.target.limit
+    """Return the limit the pull is worked out for: the strictest of the product's own, of the plant's, and of 0.85
+    where what allows more is not all shown."""
+    limits = [product.target.limit]
+    if OPEN_PACK.limit is not None and missing_support(product.target, product.pack):
+        limits.append(OPEN_PACK.limit)
+    own = strictest_aw(product.plan.limits)
+    return min(limits if own is None else [*limits, own])
 
 
 def after_lots(work: Working, lots: int) -> float:

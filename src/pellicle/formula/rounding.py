@@ -9,6 +9,7 @@ from pellicle.errors import InputError
 from pellicle.formula.ions import AGENTS
 from pellicle.formula.parts import Formula, Part, with_kg
 from pellicle.formula.printed import metric_mass, percent
+from pellicle.formula.restricted import ACCELERATOR_GROUP, PHOSPHATE_GROUP
 from pellicle.formula.strength import agent_share
 from pellicle.message import Message, message
 
@@ -42,15 +43,18 @@ class Rounded:
 def round_to_scale(formula: Formula, division_kg: float | None) -> Rounded:
     """Return the formula with each part rounded to the nearest division [kg]; None leaves it as it is.
 
-    The meat keeps its weight. A part is flagged where half a division is more than 2 % of it for what brings cure, more
-    than 5 % for anything else: what the scale shows cannot be told closer than that. InputError for a division that is
-    not a positive number, or that rounds a line to nothing.
+    What a law limits is rounded down. The meat keeps its weight. A part is flagged where half a division is more
+    than 2 % of it for what brings cure, more than 5 % for anything else: what the scale shows cannot be told closer
+    than that. InputError for a division that is not a positive number, or that rounds a line to nothing.
     """
     if division_kg is None:
         return Rounded(formula, ())
     if not (math.isfinite(division_kg) and division_kg > 0):
         raise InputError("formula.bad_division", field="scale.division", read=f"{division_kg:g} kg")
-    printed = [round_kg(part.kg, division_kg) for part in formula.parts]
+    printed = [
+        round_down_kg(part.kg, division_kg) if limited(part) else round_kg(part.kg, division_kg)
+        for part in formula.parts
+    ]
     for part, shown in zip(formula.parts, printed, strict=True):
         if part.kg > 0 and not shown > 0:
             raise _rounds_to_nothing(part, division_kg)
@@ -81,6 +85,22 @@ def fitting_division_kg(kg: float, tolerance: float) -> float:
 
 def _clean(kg: float, division_kg: float) -> float:
     return round(kg, SPARE_DIGITS - math.floor(math.log10(division_kg)))
+
+
+def round_down_kg(kg: float, division_kg: float) -> float:
+    """Return a mass rounded down to a division, both in kg, so that a scale never adds to what a limit allows.
+
+    >>> round_down_kg(0.0249, 0.001), round_down_kg(0.0250, 0.001)
+    (0.024, 0.025)
+    """
+    return _clean(math.floor(kg / division_kg * (1 + DUST)) * division_kg, division_kg)
+
+
+def limited(part: Part) -> bool:
+    """Return whether a law limits what a part brings: cure, what speeds it up, phosphates."""
+    composition = part.ingredient.composition
+    cure = any(agent_share(composition, agent) for agent in AGENTS)
+    return cure or part.ingredient.group in (ACCELERATOR_GROUP, PHOSPHATE_GROUP)
 
 
 def _rounds_to_nothing(part: Part, division_kg: float) -> InputError:

@@ -95,7 +95,12 @@ def _end(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
             salts=number(answer.salts_lost_percent, 1),
             sugars=number(answer.sugars_lost_percent, 1),
         ),
-        word("run_pull", kg=show_mass(answer.pull_kg), before=show_mass(answer.pull_kg_without_run)),
+        word(
+            "run_pull",
+            use=show_mass(min(answer.pull_kg, answer.pull_kg_without_run)),
+            kg=show_mass(answer.pull_kg),
+            before=show_mass(answer.pull_kg_without_run),
+        ),
     ]
     return [
         paint("bold", word("run_at_end").upper()),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from pellicle.formula.cure import PPM, WHOLE, Base
+from pellicle.formula.cure import DRY, PPM, WHOLE, Base
 from pellicle.formula.cure_figures import AgentFigures, CureFigures
 from pellicle.formula.cure_limit import largest_lawful_kg
 from pellicle.formula.ions import As, factor
@@ -105,8 +105,14 @@ def largest_lawful(cure: CureFigures, agent: AgentFigures, limit_ppm: float) -> 
 
 
 def _bases(cure: CureFigures, agent: AgentFigures) -> tuple[Base | None, ...]:
-    """The method's own base and, for an immersion, that of the other official sum."""
+    """The method's own base; for an immersion that of the other official sum too, for tumbled meat that of all taken
+    up.
+
+    A stated uptake is a guess at what the meat will take: the largest lawful amount does not lean on it.
+    """
     own = (cure.base,)
+    if cure.method is CureMethod.TUMBLED:
+        return (*own, DRY)
     if cure.method is CureMethod.IMMERSION_PICKUP:
         return (*own, WHOLE)
     if cure.method is CureMethod.IMMERSION_WHOLE and agent.other_official_ppm and agent.kg and cure.pickle_kg:

@@ -57,7 +57,13 @@ def lethality_checks(
     come_up = come_up_check(warming_s(series, lethal_s(salmonella)), facts)
     backing = support_check(series, row, gate, come_up, support, facts)
     estimates = [estimate_check(one, facts) for one in found.values()]
-    checks = [backing, row, gate, come_up, *[check for check in estimates if check is not None]]
+    checks = [
+        backing,
+        with_its_humidity(row, gate),
+        gate,
+        come_up,
+        *[check for check in estimates if check is not None],
+    ]
     if not unit_told:
         checks = [_withheld(check) for check in checks]
     if series.simulated:
@@ -103,6 +109,14 @@ def row_check(found: Lethality, facts: LethalityFacts) -> Check:
         clause=str(message("rules_lethality.clause_poultry" if facts.poultry else "rules_lethality.clause_meat")),
         sources=row.sources,
     )
+
+
+def with_its_humidity(row: Check, gate: Check) -> Check:
+    """Return the finding on the printed row: held, it is met only once the humidity that goes with it is."""
+    if row.verdict is not Verdict.MET or gate.verdict is Verdict.MET:
+        return row
+    why = together(row.why, message("rules_lethality.row_needs_humidity", humidity=gate.verdict.value))
+    return replace(row, verdict=Verdict.CANNOT_TELL, why=why)
 
 
 def humidity_check(series: Series, facts: LethalityFacts, support: Support) -> Check:

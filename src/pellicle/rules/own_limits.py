@@ -87,6 +87,22 @@ def own_checks(limits: Sequence[OwnLimit], quantities: PlanQuantities) -> tuple[
     return tuple(_check(at, limit, quantities) for at, limit in enumerate(limits, start=1))
 
 
+def strictest_aw(limits: Sequence[OwnLimit]) -> float | None:
+    """Return the lowest water activity that the plant's own limits allow, or None where none of them speaks of it.
+
+    >>> strictest_aw([OwnLimit("water activity", "at most 0.82"), OwnLimit("MPR", "at most 0.75")])
+    0.82
+    """
+    # a limit speaks of water activity where it would be judged by nothing but that
+    only_aw = PlanQuantities(aw_at_pull=1.0)
+    said = [(read_limit(limit.value), known_quantity(limit.what, only_aw)) for limit in limits]
+    found = [read for read, quantity in said if quantity is not None and quantity.value == only_aw.aw_at_pull]
+    return min(
+        (read.number for read in found if read is not None and read.bound is Bound.AT_MOST and not read.unit),
+        default=None,
+    )
+
+
 def known_quantity(what: str, quantities: PlanQuantities) -> Known | None:
     """Return what a limit speaks of, if the plan computes it.
 

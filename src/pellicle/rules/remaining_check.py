@@ -15,7 +15,7 @@ from pellicle.product import Storage
 from pellicle.rules.figures import known
 from pellicle.rules.limits import Basis, Limit, Use, in_force
 from pellicle.rules.situation import FISH, Situation
-from pellicle.rules.verdict import Check, Verdict
+from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.rules.words import apart, plain, together
 
 DIGITS = 1  # decimals of a figure in ppm
@@ -74,6 +74,7 @@ def _finished(row: Limit, bound_ppm: float | None, labels_say: bool) -> Check:
         clause=row.clause,
         sources=row.sources,
         blocking=row.use is Use.BLOCKS,
+        group=Group.RULE if row.use is Use.BLOCKS else Group.INFORMATION,
     )
 
 
@@ -95,4 +96,5 @@ def _residual(row: Limit, bound_ppm: float | None) -> Check:
         clause=row.clause,
         sources=row.sources,
         blocking=row.use is Use.BLOCKS,
+        group=Group.RULE if row.use is Use.BLOCKS else Group.INFORMATION,
     )
