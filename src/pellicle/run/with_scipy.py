@@ -43,7 +43,7 @@ def integrate_with_scipy(given: Arrays, relative: float = 1e-6, method: str = "L
 
         def change(time_s: float, state: Any, step: Any = step) -> Any:
             out = np.empty_like(state)
-            door(given.fields, time_s, state, count, given.grid, given.piece, step, out, solvent)
+            door(given.fields, time_s, np.ascontiguousarray(state), count, given.grid, given.piece, step, out, solvent)
             return out
 
         def short(time_s: float, state: Any, step: Any = step) -> float:
