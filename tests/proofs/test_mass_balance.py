@@ -12,7 +12,7 @@ from pellicle.food.ingredients import catalogue
 from pellicle.formula.cure_figures import from_formula
 from pellicle.formula.parts import Formula
 from pellicle.formula.resolve import resolve
-from pellicle.formula.rounding import round_to_scale
+from pellicle.formula.rounding import limited, round_to_scale
 from pellicle.formula.uptake import marinate
 from pellicle.product import CureMethod, Uptake
 
@@ -74,8 +74,14 @@ def test_by_pickup_and_by_taken_share_are_one_sum(formula: Formula, taken: float
 
 
 @given(formulas(), st.sampled_from([0.0001, 0.001, 0.005]))
-def test_rounding_moves_the_total_by_no_more_than_half_a_division_a_line(formula: Formula, division: float) -> None:
+def test_rounding_moves_a_line_by_half_a_division_and_never_lifts_a_limited_one(
+    formula: Formula, division: float
+) -> None:
     assume(all(part.kg >= division for part in formula.parts))  # a line that rounds to nothing is refused
     rounded = round_to_scale(formula, division).formula
-    assert abs(rounded.total_kg - formula.total_kg) <= len(formula.parts) * division / 2 * (1 + 1e-6)
+    for exact, shown in zip(formula.parts, rounded.parts, strict=True):
+        moved = shown.kg - exact.kg
+        low, high = (-division, 0.0) if limited(exact) else (-division / 2, division / 2)
+        assert low - 1e-6 * division <= moved <= high + 1e-6 * division
+    assert rounded.total_kg == pytest.approx(rounded.raw_kg + sum(part.kg for part in rounded.parts))
     assert rounded.raw_kg == formula.raw_kg
