@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import numpy as np
 
+from pellicle.files.product_file import read_product
 from pellicle.food.composition import Composition
+from pellicle.food.ingredients import catalogue
+from pellicle.formula.resolve import resolve
+from pellicle.formula.uptake import marinate
 from pellicle.piece.mixture import mixture
+from pellicle.run.product_setup import setup_from
 from pellicle.run.setup import Air, RunSetup, RunStep, move
 
 
@@ -103,3 +110,10 @@ def _random_step(draw: np.random.Generator, hostile: bool, at: int) -> RunStep:
         ramp_s=float(draw.uniform(60.0, 1800.0)) if start != air_c or draw.random() < 0.2 else 0.0,
         emissivity=float(draw.choice([0.0, 0.9])), **until,
     )  # fmt: skip
+
+
+def check_case(name: str, uniform: bool = False) -> RunSetup:
+    """One of the three published check cases, from its product file: p1, p2 or p3."""
+    product = read_product(Path(__file__).resolve().parent / "published" / f"kernel_{name}.toml")
+    formula = resolve(product, catalogue().with_own(*product.own_ingredients))
+    return setup_from(product, formula, marinate(formula, product.uptake), uniform=uniform)

@@ -9,18 +9,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 
 import pytest
 
-from pellicle.files.product_file import read_product
-from pellicle.food.ingredients import catalogue
-from pellicle.formula.resolve import resolve
-from pellicle.formula.uptake import marinate
-from pellicle.run.product_setup import setup_from
 from pellicle.run.simulate import Run, RunOptions, simulate
+from pieces_to_run import check_case
 
-HERE = Path(__file__).resolve().parent
 # minutes, weight of marinated, water per matrix, core C, upper face C, aw upper, lower, mean, vapour, drip, mm
 CASES = {
     ("p1", True): (169.36, 0.4404, 0.6324, 50.34, 50.35, 0.7840, 0.7840, 0.8600, 0.4837, 0.0759, 1.593),
@@ -35,11 +29,7 @@ EACH = pytest.mark.parametrize(("name", "uniform"), CASES)
 
 @cache
 def fine(name: str, uniform: bool) -> Run:
-    product = read_product(HERE / f"kernel_{name}.toml")
-    shelf = catalogue().with_own(*product.own_ingredients)
-    formula = resolve(product, shelf)
-    setup = setup_from(product, formula, marinate(formula, product.uptake), uniform=uniform)
-    return simulate(replace(setup, cells=40), RunOptions(tolerance=1e-5))
+    return simulate(replace(check_case(name, uniform), cells=40), RunOptions(tolerance=1e-5))
 
 
 @pytest.mark.slow
@@ -85,12 +75,6 @@ def test_what_evaporated_and_what_dripped(name: str, uniform: bool) -> None:
 @pytest.mark.parametrize("name", ["p1", "p2", "p3"])
 def test_default_settings_stay_near_the_converged_run(name: str) -> None:
     """What the speed figures promise: 0.03 points of weight and 0.1 K."""
-    run = simulate_default(name)
+    run = simulate(check_case(name))
     assert run.weight_share == pytest.approx(fine(name, False).weight_share, abs=3e-4)
     assert run.trace.core_c[-1] == pytest.approx(fine(name, False).trace.core_c[-1], abs=0.1)
-
-
-def simulate_default(name: str) -> Run:
-    product = read_product(HERE / f"kernel_{name}.toml")
-    formula = resolve(product, catalogue().with_own(*product.own_ingredients))
-    return simulate(setup_from(product, formula, marinate(formula, product.uptake)))
