@@ -22,7 +22,7 @@ from pellicle.formula.cure import DRY, Base, base_of
 from pellicle.formula.mixture import Portion, open_line
 from pellicle.formula.parts import LIQUID_FROM_WATER, Formula, Part
 from pellicle.formula.printed import percent
-from pellicle.formula.species import refuse_other_species
+from pellicle.formula.species import refuse_other_form, refuse_other_species
 from pellicle.formula.strength import agent_share
 from pellicle.product import CureMethod, Line, OwnIngredient, Product
 from pellicle.units import Basis
@@ -67,6 +67,7 @@ def resolve(
             for portion in portions
         ]
     refuse_other_species(product.species, meat, [part.ingredient for part in parts])
+    refuse_other_form(product.form, meat)
     solution_kg = sum(part.kg for part in parts)
     return Formula(raw, meat, tuple(parts), solution_kg, raw + solution_kg)
 

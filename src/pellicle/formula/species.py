@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from pellicle.errors import InputError
 from pellicle.food.ingredient import MEAT, Ingredient
-from pellicle.product import GAME, POULTRY
+from pellicle.product import GAME, POULTRY, Form
 
 # Names that stand for one another: the same rules hold for both.
 ALIKE = (frozenset({"beef", "veal"}), frozenset({"lamb", "mutton"}))
@@ -25,6 +25,12 @@ def refuse_other_species(species: str, meat: Ingredient, added: Iterable[Ingredi
     for part in added:
         if part.group == MEAT and part.species in POULTRY and species not in POULTRY:
             raise InputError("formula.poultry_added", field="product.species", read=species, meat=part.name)
+
+
+def refuse_other_form(form: Form, meat: Ingredient) -> None:
+    """Refuse ground meat in a product said to be of whole muscle: limits and cautions follow the form."""
+    if "ground" in meat.name.split() and form not in (Form.GROUND, Form.FORMED):
+        raise InputError("formula.other_form", field="product.form", read=form.value, meat=meat.name)
 
 
 def same_species(one: str, other: str) -> bool:

@@ -8,12 +8,13 @@ and otherwise waits for an analysis. Nothing is judged in a jurisdiction of whic
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from pellicle.errors import InputError
 from pellicle.formula.cure_figures import AgentFigures, CureFigures
 from pellicle.message import Message, message
-from pellicle.product import Maker, Storage
+from pellicle.product import CureMethod, Maker, Storage
 from pellicle.rules.figures import Lawful, all_potassium, brought, factor_to, known, largest_lawful
 from pellicle.rules.limits import Basis, Bound, Limit, Use, jurisdictions, select, within
 from pellicle.rules.remaining_check import remaining_checks
@@ -22,6 +23,7 @@ from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.rules.words import apart, cut_mass, plain, together
 
 DIGITS = 1  # decimals of a figure in ppm
+IMMERSIONS = (CureMethod.IMMERSION_PICKUP, CureMethod.IMMERSION_WHOLE)
 REFUSED_ABOVE = 2  # times the limit: above this a line is refused
 
 
@@ -78,7 +80,8 @@ def ingoing(situation: Situation, cure: CureFigures, agent: AgentFigures) -> Cur
         None if value is None else value * factor for value in (ppm, agent.other_official_ppm, agent.worst_case_ppm)
     )
     lawful = largest_lawful(cure, agent, row.limit / factor)
-    verdict, reasons = _verdict(row, ppm, other, agent, known(cure, agent.agent))
+    unsummed = cure.method in IMMERSIONS and other is None and (worst is None or not row.met_by(worst))
+    verdict, reasons = _verdict(row, ppm, other, agent, known(cure, agent.agent), unsummed)
     why = together(
         judged_as.why,
         *reasons,
@@ -90,7 +93,7 @@ def ingoing(situation: Situation, cure: CureFigures, agent: AgentFigures) -> Cur
         check,
         verdict=verdict,
         why=why,
-        value=ppm,
+        value=ppm if known(cure, agent.agent) or verdict is Verdict.NOT_MET else None,
         limit=row.limit,
         unit=row.unit,
         margin=None if ppm is None else row.limit - ppm,
@@ -109,7 +112,7 @@ def refuse_cure_over_twice(situation: Situation, cure: CureFigures | None, field
     """
     for agent in brought(cure):
         row = _row_or_stand_in(situation, agent)
-        ppm = agent.at_least_ppm
+        ppm = agent.at_least_ppm if agent.at_least_ppm is not None else agent.other_official_ppm
         if cure is None or row is None or row.limit is None or ppm is None:
             continue
         factor = factor_to(agent, row.counted_as)
@@ -145,13 +148,18 @@ def _row(situation: Situation, judged_as: CureClass, agent: AgentFigures, bound:
     names = (agent.agent, f"{salt} {agent.agent}")
     found = select(situation.on, situation.code, "cure", judged_as.products, names, Basis.INGOING)
     found = tuple(row for row in found if row.bound is bound)
+    if situation.method is None and bound is Bound.AT_MOST:
+        return min(found, key=lambda row: math.inf if row.limit is None else row.limit, default=None)
     return found[0] if found else None
 
 
 def _verdict(
-    row: Limit, ppm: float | None, other: float | None, agent: AgentFigures, labels_say: bool
+    row: Limit, ppm: float | None, other: float | None, agent: AgentFigures, labels_say: bool, unsummed: bool
 ) -> tuple[Verdict, tuple[Message, ...]]:
     limit = row.limit or 0.0
+    if ppm is None and other is not None and not row.met_by(other):
+        value, bound = apart(other, limit, DIGITS)
+        return Verdict.NOT_MET, (message("rules.whole_sum_over", value=value, limit=bound, unit=row.unit),)
     if ppm is None:
         reason = message("rules.pickup_missing", limit=plain(limit), unit=row.unit)
         return Verdict.CANNOT_TELL, (reason,)
@@ -165,6 +173,8 @@ def _verdict(
     if other is not None and not row.met_by(other):
         second = apart(other, limit, DIGITS)[0]
         return Verdict.CANNOT_TELL, (message("rules.sums_disagree", other=second, **words),)
+    if unsummed:
+        return Verdict.CANNOT_TELL, (message("rules.other_sum_missing", **words),)
     if row.condition:
         condition = message(f"rules.condition_{row.condition.replace(' ', '_').replace('-', '_')}")
         return Verdict.CANNOT_TELL, (message("rules.ingoing_within", **words), condition)

@@ -112,6 +112,9 @@ def known_quantity(what: str, quantities: PlanQuantities) -> Known | None:
     said = what.lower()
     if any(word in said for word in _NOT_COMPUTED):
         return None
+    restricted = [name for name in _RESTRICTED if name in said]
+    if restricted and (len(restricted) > 1 or any(word in said for word in _OTHER_BASIS)):
+        return None
     for words, quantity in _QUANTITIES:
         if re.search(words, said):
             return quantity(quantities)
@@ -191,6 +194,22 @@ def _agent(name: str) -> Callable[[PlanQuantities], Known]:
 
 # words that name something other than what the plan computes
 _NOT_COMPUTED = ("residual", "finished nitrite", "finished nitrate", "temperature", "cooler")
+# What the plan computes of these is what goes in; words that name another basis, or two of them together, it does not.
+_RESTRICTED = ("nitrite", "nitrate", "phosphate", "erythorbate", "ascorbate")
+_OTHER_BASIS = (
+    "finish",
+    "final",
+    "releas",
+    "left",
+    "remain",
+    "total",
+    "purity",
+    "analys",
+    "lab",
+    "label",
+    "pull",
+    "pack",
+)
 _QUANTITIES: tuple[tuple[str, Callable[[PlanQuantities], Known]], ...] = (
     (r"\bnitrite\b", _agent("nitrite")),
     (r"\bnitrate\b", _agent("nitrate")),

@@ -69,7 +69,7 @@ def cure_class(situation: Situation) -> CureClass:
     >>> cure_class(Situation("us", date(2026, 1, 1), CureMethod.TUMBLED)).products
     ('solution',)
     >>> cure_class(Situation("us", date(2026, 1, 1))).products
-    ('comminuted',)
+    ('comminuted', 'solution', 'dry-rubbed')
     """
     if situation.code == "us":
         return _united_states(situation)
@@ -85,7 +85,7 @@ def _united_states(situation: Situation) -> CureClass:
     if method is CureMethod.GROUND or situation.form in (Form.GROUND, Form.FORMED):
         return CureClass(("comminuted",), message("rules.class_comminuted"))
     if method is None:
-        return CureClass(("comminuted",), message("rules.class_method_unstated"))
+        return CureClass(("comminuted", "solution", "dry-rubbed"), message("rules.class_method_unstated"))
     if method is CureMethod.RUBBED:
         if situation.added_liquid:
             return CureClass(("solution",), message("rules.class_rubbed_with_liquid"))
