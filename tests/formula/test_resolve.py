@@ -228,7 +228,7 @@ def test_brine_strength_counts_hidden_salt() -> None:
 
 
 @given(
-    st.floats(0.1, 5000), st.floats(0.0001, 0.5), st.floats(0.0001, 0.45), st.floats(0.0001, 0.45), st.floats(0.01, 100)
+    st.floats(1.0, 5000), st.floats(0.0001, 0.5), st.floats(0.0001, 0.45), st.floats(0.0001, 0.45), st.floats(0.02, 100)
 )
 def test_scaling_keeps_every_share(
     raw: float, of_raw: float, of_total: float, of_solution: float, factor: float

@@ -9,6 +9,7 @@ from pellicle.formula.finished import Finished
 from pellicle.formula.ions import AGENTS
 from pellicle.formula.parts import Formula, WeighedLine
 from pellicle.formula.printed import PERCENT, metric_mass, parts_per_million, percent
+from pellicle.formula.rounding import limited
 from pellicle.formula.spoon import check_spoons
 from pellicle.formula.strength import agent_share
 from pellicle.message import Message, message
@@ -59,6 +60,7 @@ def _line(
         percent_of_total=printed.percent_of_total(line.kg),
         percent_of_finished=None if finished is None or _all_water(line) else PERCENT * finished.share(line.kg),
         is_cure=any(is_cure(part.ingredient) for part in line.parts),
+        is_limited=any(limited(part) for part in line.parts),
         allergens=tuple(allergens),
         carries=tuple(carries) if spoon is None or refused else (*carries, spoon),
     )

@@ -18,7 +18,8 @@ class PlanLine:
     """One line to weigh. ``kg`` is the amount as printed, rounded to the scale's division; percentages are exact.
 
     ``percent_of_finished`` is the line's share of the weight at the pull, None for plain water, which leaves again.
-    ``carries`` are remarks that stand beside the line (ppm nitrite, salt with the cure, spoon cross-check).
+    ``is_limited`` where a law limits what the line brings: then no unit prints more than was checked. ``carries`` are
+    remarks that stand beside the line (ppm nitrite, salt with the cure, spoon cross-check).
     """
 
     ingredient: str
@@ -30,6 +31,7 @@ class PlanLine:
     percent_of_finished: float | None
     is_meat: bool = False
     is_cure: bool = False
+    is_limited: bool = False
     allergens: tuple[str, ...] = ()
     carries: tuple[Message, ...] = ()
 

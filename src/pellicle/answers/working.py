@@ -14,14 +14,14 @@ from pellicle.answers.pull import PullWeight, aim_aw, pull_weight
 from pellicle.food.correction import Applied, Correction, applied
 from pellicle.food.ingredients import catalogue
 from pellicle.food.saturation import saturation_warnings
-from pellicle.food.water_activity import classify, default_parameters, inputs, solvent_water
+from pellicle.food.water_activity import LEAST_VALID_AW, classify, default_parameters, inputs, solvent_water
 from pellicle.formula.finished import Finished
 from pellicle.formula.parts import Formula
 from pellicle.formula.resolve import resolve
 from pellicle.formula.rounding import Rounded, round_to_scale
 from pellicle.formula.uptake import Marinated, marinate
 from pellicle.learn.readings import correction_from_readings, facts_sd
-from pellicle.message import Message
+from pellicle.message import Message, message
 from pellicle.product import Product
 from pellicle.rules.aw_check import OPEN_PACK, missing_support
 from pellicle.rules.own_limits import strictest_aw
@@ -72,7 +72,11 @@ class Working:
         at_pull = replace(middle.aw_inputs, water=water_left(middle, self.pull.kg))
         solvent = float(np.median(solvent_water(at_pull, middle.aw_parameters)))
         masses = {name: float(np.median(np.asarray(mass))) for name, mass in left.solutes.items()}
-        return saturation_warnings(masses, solvent, self.product.storage_c)
+        found = saturation_warnings(masses, solvent, self.product.storage_c)
+        if self.pull.mean_aw < LEAST_VALID_AW:
+            dry = message("food_aw.too_dry", aw=f"{self.pull.mean_aw:.2f}", least=f"{LEAST_VALID_AW:g}")
+            found = (*found, dry)
+        return found
 
     def mixture_of(self, priors: Mapping[str, Prior]) -> UncertainMixture:
         """Return draws of this mixture under other priors."""

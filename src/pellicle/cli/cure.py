@@ -46,6 +46,7 @@ def cure(
     from pellicle.answers.cure import cure_answer
     from pellicle.errors import InputError
     from pellicle.files.refusals import choice
+    from pellicle.food.cures import refuse_weak
     from pellicle.product import CureMethod, Form, Storage
     from pellicle.report.document import cure_document
     from pellicle.report.terminal_small import cure_page
@@ -53,6 +54,12 @@ def cure(
     if nitrite is None and nitrate is None:
         raise InputError("cli.cure_strength", field="--nitrite")
     chosen: CureMethod = choice(method, "--method", {item.value: item for item in CureMethod})
+    refuse_weak(
+        0.0 if nitrite is None else units.nitrite_strength(nitrite, "--nitrite"),
+        0.0 if nitrate is None else units.nitrite_strength(nitrate, "--nitrate"),
+        "cure",
+        "--nitrite",
+    )
     answer = cure_answer(
         method=chosen,
         meat_kg=units.mass(meat, "--meat"),

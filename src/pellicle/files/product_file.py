@@ -22,6 +22,7 @@ from pellicle.files.product_model import (
     MixtureLineTable,
     ProductFile,
     ProductTable,
+    RackTable,
     ReadingTable,
     UptakeTable,
 )
@@ -56,6 +57,8 @@ FORMAT = 1
 # Beyond this the tail is a guess about a guess: the priors are known to two digits.
 HIGHEST_CONFIDENCE = 0.995
 CONFIDENCE_DECIMALS = 6
+# Raw meat reads 0.99: a limit there is no limit.
+HIGHEST_AW_LIMIT = 0.98
 NONE_DECLARED = frozenset({"none", "no", "0", "0 %"})
 
 
@@ -132,15 +135,7 @@ def _product(file: ProductFile, lines: Mapping[str, int], folder: Path) -> Produ
             humidity_option=_known_option(file.plan.humidity_option),
             wet_bulb_hold=_known_hold(file.plan.wet_bulb_hold),
         ),
-        racks=tuple(
-            Rack(
-                rack.name,
-                units.mass(rack.tare, f"rack[{at}].tare"),
-                maybe(units.mass, rack.loaded, f"rack[{at}].loaded"),
-                rack.marked,
-            )
-            for at, rack in enumerate(file.rack, start=1)
-        ),
+        racks=tuple(_rack(rack, f"rack[{at}]") for at, rack in enumerate(file.rack, start=1)),
         readings=tuple(_reading(reading, f"reading[{at}]") for at, reading in enumerate(file.reading, start=1)),
         model=MappingProxyType(dict(file.model)),
         scale_division_kg=None if file.scale is None else units.mass(file.scale.division, "scale.division"),
@@ -174,7 +169,7 @@ def _classes(read: str | list[str]) -> tuple[Storage, Maker]:
 
 def _target(head: ProductTable) -> AwTarget:
     return AwTarget(
-        units.aw(head.aw_limit, "product.aw_limit"),
+        units.number(units.aw(head.aw_limit, "product.aw_limit"), "product.aw_limit", 0.0, HIGHEST_AW_LIMIT),
         _confidence(head.confidence),
         head.aw_support,
         head.oxygen_evidence,
@@ -258,21 +253,34 @@ def _method(file: ProductFile) -> CureMethod | None:
     return found
 
 
+def _rack(table: RackTable, field: str) -> Rack:
+    tare, loaded = units.mass(table.tare, f"{field}.tare"), maybe(units.mass, table.loaded, f"{field}.loaded")
+    if loaded is not None and loaded <= tare:
+        read, empty = units.show_mass(loaded), units.show_mass(tare)
+        raise InputError("files.rack_below_tare", field=f"{field}.loaded", read=read, tare=empty)
+    return Rack(table.name, tare, loaded, table.marked)
+
+
+def _of_raw(read: Typed, field: str, meat: Meat) -> float:
+    """A pickup or marinated weight as share of raw: a weight over the file's raw; other bases are refused."""
+    amount = units.amount(read, field)
+    if amount.agent or amount.bags or amount.basis not in (Basis.RAW, Basis.ABSOLUTE):
+        raise InputError("files.uptake_basis", field=field, read=str(read))
+    if amount.basis is Basis.RAW:
+        return amount.value
+    if meat.raw_kg is None:
+        raise InputError("files.marinated_needs_raw", field=field)
+    return amount.value / meat.raw_kg
+
+
 def _uptake(table: UptakeTable, meat: Meat) -> Uptake:
     given = [name for name in ("marinated", "pickup", "taken_up") if getattr(table, name) is not None]
     if len(given) > 1:
         raise InputError("files.two_uptakes", field=f"uptake.{given[1]}", first=given[0], second=given[1])
-    marinated = None
-    if table.marinated is not None:
-        amount = units.amount(table.marinated, "uptake.marinated")
-        marinated = amount.value
-        if amount.basis is Basis.ABSOLUTE:
-            if meat.raw_kg is None:
-                raise InputError("files.marinated_needs_raw", field="uptake.marinated")
-            marinated = amount.value / meat.raw_kg
+    marinated = None if table.marinated is None else _of_raw(table.marinated, "uptake.marinated", meat)
     return Uptake(
         marinated_share=marinated,
-        pickup_share=None if table.pickup is None else units.amount(table.pickup, "uptake.pickup").value,
+        pickup_share=None if table.pickup is None else _of_raw(table.pickup, "uptake.pickup", meat),
         taken_share=maybe(units.share, table.taken_up, "uptake.taken_up"),
         how=table.how,
         time_s=maybe(units.duration_s, table.time, "uptake.time"),

@@ -25,8 +25,8 @@ from pellicle.relation import relation
 BELIEVED_BEYOND_AW = 0.05
 # aw moves by this much per unit of z at aw 0.85, where the review states the scatter of a reading (section 8).
 REFERENCE_SLOPE = 0.138
-# Where the model was compared with dried meat, with room for the wet end (review, section 8: 0.75 to 0.99; the published
-# rows go down to 0.665).
+# Where the model was compared with dried meat, with room for the wet end (review, section 8: 0.75 to 0.99; the
+# published rows go down to 0.665).
 COMPUTED_LOW, COMPUTED_HIGH = 0.65, 0.99
 # A lot further off than this is another product, another weight or another meter: it is looked into, not learnt from.
 MOST_SDS = 3.0

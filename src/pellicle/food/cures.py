@@ -90,6 +90,15 @@ def _check(ingredient: Ingredient, nitrite: float | None, nitrate: float | None,
             raise _refusal("food.strength_too_small", ingredient, field, read=read, least=least)
 
 
+def refuse_weak(nitrite: float, nitrate: float, name: str, field: str) -> None:
+    """Refuse a cure weaker than half of the weakest met: a percentage typed as a fraction. InputError under
+    ``field``."""
+    strongest, least_met = max(nitrite, nitrate), _least()
+    if 0 < strongest < least_met / 2:
+        read, least = f"{100 * strongest:.4g}", f"{100 * least_met:g}"
+        raise InputError("food.strength_too_small", field=field, name=name, read=read, least=least)
+
+
 def _least() -> float:
     """The weakest curing salt met; a line that states less than half of it typed a percentage as a fraction.
 

@@ -39,6 +39,9 @@ UNEXPLAINED_G = 15.0
 # How far a panel may stand against the order of its list before it is said: roundings. assumed: common practice
 ORDER_TOLERANCE = 1.10
 
+# A seasoning with cure in it declares at least this; less is a percentage typed as a fraction. assumed: common practice
+WEAKEST_BAG = 0.0004
+
 
 def bag_ingredient(bag: Bag) -> Ingredient:
     """Return the ingredient that a unit bag's label describes, per kg, with the spread that the label leaves.
@@ -111,6 +114,14 @@ def _agents(bag: Bag, field: str) -> dict[str, float]:
         if share is not None and not 0 <= share <= 1:
             raise InputError(
                 "food.bad_strength", field=f"{field}.{agent}", name=bag.name, agent=agent, read=f"{share:g}"
+            )
+        if share and share < WEAKEST_BAG:
+            raise InputError(
+                "food.bag_strength_too_small",
+                field=f"{field}.{agent}",
+                name=bag.name,
+                read=f"{100 * share:.4g}",
+                least=f"{100 * WEAKEST_BAG:g}",
             )
         if share:
             found[f"sodium {agent}"] = WHOLE_G * share

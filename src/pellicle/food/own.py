@@ -56,12 +56,18 @@ def own_ingredient(own: OwnIngredient, base: Ingredient | None = None, field: st
         allergens=own.allergens or (base.allergens if base else ()),
         density_kg_m3=own.density_kg_m3 or (base.density_kg_m3 if base else None),
         declare=base.declare if base else (),
-        nitrite_known=base is None or base.nitrite_known or _names_one(read, "nitrite"),
-        nitrate_known=base is None or base.nitrate_known or _names_one(read, "nitrate"),
+        nitrite_known=_told("nitrite", own, base is None or base.nitrite_known, read),
+        nitrate_known=_told("nitrate", own, base is None or base.nitrate_known, read),
         normalised=said,
         aliases=base.aliases if base else (),
         note=own.source,
     )
+
+
+def _told(agent: str, own: OwnIngredient, base_known: bool, read: Mapping[str, float]) -> bool:
+    """An ingredient whose name or label names an agent, and whose figures do not, holds an amount nobody told."""
+    named = agent in f"{own.name} {own.label}".casefold()
+    return _names_one(read, agent) or (base_known and not named)
 
 
 def _names_one(read: Mapping[str, float], agent: str) -> bool:

@@ -17,11 +17,12 @@ from dataclasses import dataclass
 
 from pellicle.errors import InputError
 from pellicle.food.composition import Composition
-from pellicle.food.ingredients import Catalogue, Ingredient
-from pellicle.formula.cure import DRY, Base, base_of
+from pellicle.food.ingredients import Catalogue, Ingredient, is_cure
+from pellicle.formula.cure import DRY, PPM, Base, base_of
+from pellicle.formula.ions import AGENTS
 from pellicle.formula.mixture import Portion, open_line
 from pellicle.formula.parts import LIQUID_FROM_WATER, Formula, Part
-from pellicle.formula.printed import percent
+from pellicle.formula.printed import metric_mass, parts_per_million, percent
 from pellicle.formula.species import refuse_other_form, refuse_other_species
 from pellicle.formula.strength import agent_share
 from pellicle.product import CureMethod, Line, OwnIngredient, Product
@@ -29,6 +30,11 @@ from pellicle.units import Basis
 
 __all__ = ["Formula", "Part", "resolve"]
 
+# Less nitrite or nitrate than this share of the meat does nothing that anybody cures for (40 ppm has some value, by the
+# inspectors' handbook); such an amount is a slip. Own choice.
+TRACE = 20e-6
+# A home batch is a few hundred grams; less is a unit mistyped. Own choice.
+LEAST_KG = 0.02
 MOST_OF_RAW = 3.0  # kg of one line per kg of meat; a cover pickle of three times the meat. assumed: common practice
 
 
@@ -62,6 +68,7 @@ def resolve(
         per_raw = share.raw + share.total * (1 + solution_per_raw) + share.solution * solution_per_raw
         if per_raw > MOST_OF_RAW:
             raise _refusal("formula.too_much", line, at, percent=percent(per_raw, 3), most=percent(MOST_OF_RAW))
+        _refuse_trace(line, at, portions, per_raw)
         parts += [
             Part(line, portion.ingredient, per_raw * raw * portion.share, portion.of_mixture, at)
             for portion in portions
@@ -81,12 +88,27 @@ class _Shares:
     solution: float = 0.0
 
 
+def _refuse_trace(line: Line, at: int, portions: Sequence[Portion], per_raw: float) -> None:
+    """Refuse a cure that would bring next to nothing: an amount meant as nitrite and written as cure, or a slip."""
+    if len(portions) > 1 or line.amount.agent or not is_cure(portions[0].ingredient):
+        return
+    brought = {agent: agent_share(portions[0].ingredient.composition, agent) * per_raw for agent in AGENTS}
+    agent = max(AGENTS, key=lambda name: brought[name])
+    if 0 < brought[agent] < TRACE:
+        ppm = parts_per_million(brought[agent] * PPM)
+        read = line.amount.text or percent(per_raw, 3)
+        hint = f'amount = "{ppm} {agent} of raw"'
+        raise _refusal("formula.cure_too_little", line, at, agent=agent, read=read, ppm=ppm, hint=hint)
+
+
 def _refuse_weights(product: Product, raw_kg: float | None, total_kg: float | None) -> None:
     if raw_kg is not None and total_kg is not None:
         raise InputError("formula.two_weights", field="--raw")
     for value, field in ((raw_kg, "--raw"), (total_kg, "--total"), (product.meat.raw_kg, "meat.raw")):
         if value is not None and not (math.isfinite(value) and value > 0):
             raise InputError("formula.bad_weight", field=field, read=f"{value:g} kg")
+        if value is not None and value < LEAST_KG:
+            raise InputError("formula.tiny_batch", field=field, read=metric_mass(value), least=metric_mass(LEAST_KG))
 
 
 def _target_base(product: Product, liquid: bool) -> Base | None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pellicle.report.numerals import batch_digits, number, plain, significant_decimals, span, weighed, word
+from pellicle.report.numerals import at_most, batch_digits, number, plain, significant_decimals, span, weighed, word
 from pellicle.rules.verdict import Check, Group, Verdict
 from pellicle.rules.words import apart
 from pellicle.rules.words import plain as shortest
@@ -136,7 +136,7 @@ def pounds(kg: float | None) -> str:
     return number(lb, 2 if lb >= 1 else min(max(significant_decimals(lb, 2), 3), 4))
 
 
-def scale_metric(kg: float | None) -> str:
+def scale_metric(kg: float | None, cut: bool = False) -> str:
     """Return an amount as a metric scale shows it: kg, or g under a kilogram.
 
     Grams carry every decimal the checks were made for, up to two; beyond that the scale counts in ounces, whose column
@@ -148,26 +148,30 @@ def scale_metric(kg: float | None) -> str:
     if kg is None:
         return word("unknown")
     if kg >= 1:
-        return f"{weighed(kg)} kg"
+        return f"{weighed(kg) if not cut or float(weighed(kg)) <= kg else at_most(kg, 3)} kg"
     grams = kg / GRAM_KG
     exact = _trimmed(weighed(grams))
+    digits = significant_decimals(grams)
     fine = len(exact.partition(".")[2]) > MOST_GRAM_DECIMALS and grams >= 1
-    return f"{_trimmed(number(grams, significant_decimals(grams))) if fine else exact} g"
+    if cut and (fine or float(exact) > grams):
+        return f"{_trimmed(at_most(grams, digits))} g"
+    return f"{_trimmed(number(grams, digits)) if fine else exact} g"
 
 
-def scale_us(kg: float | None) -> str:
-    """Return an amount as a US scale shows it: lb, or oz under a pound.
+def scale_us(kg: float | None, cut: bool = False) -> str:
+    """Return an amount as a US scale shows it: lb, or oz under a pound; ``cut`` rounds down, where a law limits it.
 
     >>> scale_us(84.0), scale_us(0.202), scale_us(0.0042)
     ('185.19 lb', '7.13 oz', '0.148 oz')
     """
     if kg is None:
         return word("unknown")
+    shown = at_most if cut else number
     lb = kg / POUND_KG
     if lb >= 1:
-        return f"{number(lb, 2)} lb"
+        return f"{shown(lb, 2)} lb"
     oz = kg / OUNCE_KG
-    return f"{number(oz, 2 if oz >= 1 else 3)} oz"
+    return f"{shown(oz, 2 if oz >= 1 else 3)} oz"
 
 
 def judged(value: float | None, limit: float | None, digits: int) -> str:
@@ -197,8 +201,8 @@ def _weigh_row(line: PlanLine) -> WeighRow:
         name,
         number(line.percent_of_raw, _percent_digits(line.percent_of_raw)),
         "" if line.percent_of_finished is None else number(line.percent_of_finished, 2),
-        scale_metric(line.kg),
-        scale_us(line.kg),
+        scale_metric(line.kg, cut=line.is_limited),
+        scale_us(line.kg, cut=line.is_limited),
         carries,
         line.is_meat,
     )

@@ -26,7 +26,9 @@ def aw_check(situation: Situation, target: AwTarget, quantities: PlanQuantities)
     """Return the check of the product's water activity; ``cannot tell`` for every plan, with what is missing."""
     open_limit = OPEN_PACK.limit or 0.0
     why: Sequence[Message | None]
+    governs = target.limit
     if not within(target.limit, open_limit) and (gaps := missing_support(target, situation.pack)):
+        governs = open_limit
         list_of_gaps = ", ".join(str(gap) for gap in gaps)
         why = [message("rules.aw_above", limit=plain(target.limit), open=plain(open_limit), gaps=list_of_gaps)]
     else:
@@ -37,10 +39,10 @@ def aw_check(situation: Situation, target: AwTarget, quantities: PlanQuantities)
         verdict=Verdict.CANNOT_TELL,
         why=together(*why, message("rules.aw_mould_air" if situation.pack is Pack.AIR else "rules.aw_mould_opened")),
         value=quantities.aw_at_pull,
-        limit=target.limit,
-        margin=None if quantities.aw_at_pull is None else target.limit - quantities.aw_at_pull,
+        limit=governs,
+        margin=None if quantities.aw_at_pull is None else governs - quantities.aw_at_pull,
         digits=DIGITS,
-        clause=OPEN_PACK.clause if within(target.limit, open_limit) else target.support,
+        clause=OPEN_PACK.clause if within(governs, open_limit) else target.support,
         sources=OPEN_PACK.sources,
     )
 

@@ -146,9 +146,12 @@ def _row(situation: Situation, judged_as: CureClass, agent: AgentFigures, bound:
         return None
     salt = "potassium" if all_potassium(agent) else "sodium"
     names = (agent.agent, f"{salt} {agent.agent}")
-    found = select(situation.on, situation.code, "cure", judged_as.products, names, Basis.INGOING)
-    found = tuple(row for row in found if row.bound is bound)
-    if situation.method is None and bound is Bound.AT_MOST:
+    unstated = situation.method is None and bound is Bound.AT_MOST
+    # each product's rows by themselves where the lowest of all is wanted; else the most particular product that has any
+    wanted = [(product,) for product in judged_as.products] if unstated else [judged_as.products]
+    every = [select(situation.on, situation.code, "cure", names_of, names, Basis.INGOING) for names_of in wanted]
+    found = [row for rows in every for row in rows if row.bound is bound]
+    if unstated:
         return min(found, key=lambda row: math.inf if row.limit is None else row.limit, default=None)
     return found[0] if found else None
 

@@ -11,6 +11,7 @@ count twice and stay when readings have settled it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
@@ -19,7 +20,9 @@ import numpy as np
 
 from pellicle import parameter
 from pellicle.food.composition import Composition
+from pellicle.food.correction import REFERENCE_SLOPE
 from pellicle.food.ingredients import Ingredient
+from pellicle.food.solutes import solute
 from pellicle.food.water_activity import AwInputs, AwParameters, aw, inputs, water_at
 from pellicle.formula.resolve import Formula
 from pellicle.formula.uptake import Marinated, composition_at
@@ -74,7 +77,7 @@ def uncertain_priors(
         "taken": taken,
         "weighing": Prior(0.0, parameter.value("weighing_sd", overrides)),
         **{name: _listed(name, overrides) for name in LOSSES},
-        "correction": Prior(correction.mean, correction.sd),
+        "correction": Prior(correction.mean, math.hypot(correction.sd, _syrup_doubt(marinated.composition))),
         "lot": Prior(0.0, correction.lot_sd),
     }
 
@@ -140,9 +143,9 @@ def water_left(mixture: UncertainMixture, kg: float) -> Draws:
     return water
 
 
-# Alcohol and vinegar's acid leave with the steam and the smoke. How much stays is not known; counting none of it errs
-# on the side of a wetter product. assumed: common practice, no source
-VOLATILE = frozenset({"ethanol", "acetic acid"})
+# Alcohol, vinegar's acid and propylene glycol leave with the steam and the smoke. How much stays is not known; counting
+# none of it errs on the side of a wetter product. assumed: common practice, no source
+VOLATILE = frozenset({"ethanol", "acetic acid", "propylene glycol"})
 # Below a thousandth of the dry matter the model says nothing; the floor only keeps logarithms finite.
 LEAST_WATER = 1e-3
 
@@ -181,26 +184,40 @@ def _after_losses(start: Composition, values: Mapping[str, Draws]) -> Compositio
 
 
 def _label_draws(formula: Formula, count: int) -> Formula:
-    """Return the formula with ingredients known only from a label drawn over what the label leaves open."""
+    """Return the formula with what labels leave open, and water that differs between lots, drawn per ingredient."""
     drawn = []
     for at, part in enumerate(formula.parts):
-        spread = part.ingredient.spread
-        if not spread:
-            drawn.append(part)
-            continue
-        names = {
-            name: draw({f"{part.ingredient.name} {at} {name}": Prior(1.0, sd, "normal", 0.0, 2.0)}, count)
-            for name, sd in spread.items()
-        }
-        factors = {name: next(iter(values.values())) for name, values in names.items()}
-        given = part.ingredient.composition
-        solutes = {name: mass * factors.get(name, 1.0) for name, mass in given.solutes.items()}
-        changed = sum((solutes[name] - given.solutes[name] for name in solutes), start=np.zeros(count))
-        # What is more in solutes is less in undissolved solids, and the other way round: the bag weighs what it weighs.
-        rest = np.maximum(given.carbohydrate - changed, 0.0)
-        composition = Composition(
-            given.water, given.protein, given.fat, given.ash, rest, given.muscle, MappingProxyType(solutes)
-        )
-        composition = composition * (1 / np.asarray(composition.total))
-        drawn.append(replace(part, ingredient=replace(part.ingredient, composition=composition)))
+        ingredient, key = part.ingredient, f"{part.ingredient.name} {at}"
+        composition = ingredient.composition
+        if ingredient.spread:
+            composition = _with_solutes(composition, ingredient.spread, key, count)
+        if ingredient.water_sd:
+            composition = _with_water(composition, ingredient.water_sd, key, count)
+        drawn.append(replace(part, ingredient=replace(ingredient, composition=composition)))
     return replace(formula, parts=tuple(drawn))
+
+
+def _with_solutes(given: Composition, spread: Mapping[str, float], key: str, count: int) -> Composition:
+    priors = {name: Prior(1.0, sd, "normal", 0.0, 2.0) for name, sd in spread.items()}
+    factors = {name: draw({f"{key} {name}": prior}, count)[f"{key} {name}"] for name, prior in priors.items()}
+    solutes = {name: mass * factors.get(name, 1.0) for name, mass in given.solutes.items()}
+    changed = sum((solutes[name] - given.solutes[name] for name in solutes), start=np.zeros(count))
+    # What is more in solutes is less in undissolved solids, and the other way round: the bag weighs what it weighs.
+    rest = np.maximum(given.carbohydrate - changed, 0.0)
+    made = Composition(given.water, given.protein, given.fat, given.ash, rest, given.muscle, MappingProxyType(solutes))
+    return made * (1 / np.asarray(made.total, dtype=float))
+
+
+def _with_water(given: Composition, sd: float, key: str, count: int) -> Composition:
+    water = np.clip(np.asarray(given.water) + draw({f"{key} water": Prior(0.0, sd)}, count)[f"{key} water"], 0.0, 1.0)
+    dry = given.with_water(0.0)
+    whole: Composition = dry * ((1 - water) / np.asarray(dry.total, dtype=float))
+    return whole.with_water(water)
+
+
+def _syrup_doubt(composition: Composition) -> float:
+    """The sd of ln(-ln aw) that sugars of an unsure make-up add, by their share of all sweet solutes."""
+    sweet = {name: float(mass) for name, mass in composition.solutes.items() if solute(name).sweet}
+    whole = sum(sweet.values())
+    doubt = sum(solute(name).extra_aw_sd * mass for name, mass in sweet.items())
+    return doubt / whole / REFERENCE_SLOPE if whole > 0 else 0.0
