@@ -11,7 +11,8 @@ from pellicle.errors import InputError
 from pellicle.food.ingredients import catalogue
 from pellicle.formula.parts import Formula
 from pellicle.formula.resolve import resolve
-from pellicle.formula.rounding import fitting_division_kg, round_kg, round_to_scale
+from pellicle.formula.rounding import fitting_division_kg, round_down_kg, round_kg, round_to_scale
+from pellicle.units.kinds import OUNCE_KG
 
 
 def cured(raw: str = "10 kg") -> Formula:
@@ -50,6 +51,12 @@ def test_an_unknown_scale_rounds_nothing() -> None:
 def test_an_impossible_division_is_refused(division: float) -> None:
     with pytest.raises(InputError, match="must be a weight above zero"):
         round_to_scale(cured(), division)
+
+
+def test_four_ounces_on_an_ounce_scale_stay_four_ounces() -> None:
+    """They once lost the last digits of the ounce (28.349523125 g, its definition) and were printed as 3.99 oz."""
+    assert round_kg(4 * OUNCE_KG, OUNCE_KG / 10) == pytest.approx(4 * OUNCE_KG, rel=1e-11)
+    assert round_down_kg(4.04 * OUNCE_KG, OUNCE_KG / 10) == pytest.approx(4 * OUNCE_KG, rel=1e-11)
 
 
 @given(st.floats(0, 1000), st.sampled_from([0.0001, 0.001, 0.002, 0.005, 0.01, 0.1, 0.02835]))

@@ -18,7 +18,8 @@ CURE_TOLERANCE = 0.02
 OTHER_TOLERANCE = 0.05
 # Divisions that scales come with, in any power of ten. assumed: common practice
 STEPS = (5.0, 2.0, 1.0)
-SPARE_DIGITS = 3  # decimals kept beyond the division's own: too few for the dust of binary fractions
+# What is kept of a rounded mass: too few digits for the dust of binary fractions, enough for ounces counted in kg.
+KEPT_DIGITS = 12
 DUST = 1e-9  # relative; what binary fractions lose must not decide a tie
 
 
@@ -68,7 +69,7 @@ def round_kg(kg: float, division_kg: float) -> float:
     >>> round_kg(0.0567, 0.005), round_kg(0.0025, 0.005)
     (0.055, 0.005)
     """
-    return _clean(math.floor(kg / division_kg * (1 + DUST) + 1 / 2) * division_kg, division_kg)
+    return _clean(math.floor(kg / division_kg * (1 + DUST) + 1 / 2) * division_kg)
 
 
 def fitting_division_kg(kg: float, tolerance: float) -> float:
@@ -80,11 +81,11 @@ def fitting_division_kg(kg: float, tolerance: float) -> float:
     most = 2 * tolerance * kg
     power = 10.0 ** math.floor(math.log10(most))
     step = next((step for step in STEPS if step * power <= most * (1 + DUST)), STEPS[-1])
-    return _clean(step * power, power)
+    return _clean(step * power)
 
 
-def _clean(kg: float, division_kg: float) -> float:
-    return round(kg, SPARE_DIGITS - math.floor(math.log10(division_kg)))
+def _clean(kg: float) -> float:
+    return kg if kg == 0 else round(kg, KEPT_DIGITS - 1 - math.floor(math.log10(abs(kg))))
 
 
 def round_down_kg(kg: float, division_kg: float) -> float:
@@ -93,7 +94,7 @@ def round_down_kg(kg: float, division_kg: float) -> float:
     >>> round_down_kg(0.0249, 0.001), round_down_kg(0.0250, 0.001)
     (0.024, 0.025)
     """
-    return _clean(math.floor(kg / division_kg * (1 + DUST)) * division_kg, division_kg)
+    return _clean(math.floor(kg / division_kg * (1 + DUST)) * division_kg)
 
 
 def limited(part: Part) -> bool:

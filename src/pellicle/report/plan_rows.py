@@ -19,6 +19,8 @@ MOST_WEIGHTS = 9
 MOST_GRAM_DECIMALS = 2
 # Weights shown without being marked lie between these multiples of the pull weight: where the load is watched.
 WATCHED = (0.88, 1.30)
+# Relative; what binary fractions lack of a decimal one does not make a printed number too much.
+BINARY_DUST = 1e-9
 # A point of the curve this near the pull weight, relative to it, is the pull's own.
 NEAR = 1e-3
 
@@ -148,13 +150,13 @@ def scale_metric(kg: float | None, cut: bool = False) -> str:
     if kg is None:
         return word("unknown")
     if kg >= 1:
-        return f"{weighed(kg) if not cut or float(weighed(kg)) <= kg else at_most(kg, 3)} kg"
+        return f"{weighed(kg) if not (cut and _more(weighed(kg), kg)) else at_most(kg, 3)} kg"
     grams = kg / GRAM_KG
     exact = _trimmed(weighed(grams))
     digits = significant_decimals(grams)
     fine = len(exact.partition(".")[2]) > MOST_GRAM_DECIMALS and grams >= 1
-    if cut and (fine or float(exact) > grams):
-        return f"{_trimmed(at_most(grams, digits))} g"
+    if cut and (fine or _more(exact, grams)):
+        return f"{_trimmed(at_most(grams, max(digits, MOST_GRAM_DECIMALS)))} g"
     return f"{_trimmed(number(grams, digits)) if fine else exact} g"
 
 
@@ -172,6 +174,10 @@ def scale_us(kg: float | None, cut: bool = False) -> str:
         return f"{shown(lb, 2)} lb"
     oz = kg / OUNCE_KG
     return f"{shown(oz, 2 if oz >= 1 else 3)} oz"
+
+
+def _more(shown: str, amount: float) -> bool:
+    return float(shown) > amount * (1 + BINARY_DUST)
 
 
 def judged(value: float | None, limit: float | None, digits: int) -> str:
