@@ -16,7 +16,7 @@ from pellicle.answers.working import Working, work_out
 from pellicle.errors import InputError
 from pellicle.files.product_file import product_from_text
 from pellicle.product import AwTarget, LotReading, Product, Uptake
-from pellicle.study.mixture import aw_at
+from pellicle.study.mixture import aw_at, weight_at
 from pellicle.units import Amount, Basis
 
 STRIPS = """\
@@ -152,6 +152,19 @@ def test_lots_that_read_wetter_than_computed_lower_the_most_likely_weight():
     lots = tuple(reading(f"T-{at}", 50.0, computed + 0.03) for at in range(4))
 
     assert pulled(replace(strips(), readings=lots)).pull.likely_kg < bare.pull.likely_kg
+
+
+def test_lots_read_at_the_limit_are_believed_there_however_the_model_computes_them():
+    """Lots that read 0.83 where 0.77 is computed were once called too far from a limit of 0.85."""
+    bare = pulled(strips())
+    out_kg = float(np.median(weight_at(bare.batch.middle, 0.77)))
+    lots = tuple(reading(f"T-{at}", out_kg, 0.83) for at in range(4))
+
+    taught = pulled(replace(strips(), readings=lots))
+
+    assert taught.correction.lots == 4
+    assert not taught.applied.remarks
+    assert taught.applied.sd == taught.correction.sd
 
 
 def test_a_reading_without_the_days_standard_teaches_nothing():

@@ -115,7 +115,7 @@ def test_a_correction_is_not_stretched_beyond_its_readings(model_aw: float, beli
     assert bool(here.remarks) is not believed
     if not believed:
         assert here.sd == pytest.approx(0.15)  # the class prior's, of the review's section 8
-        assert "learnt between 0.850 and 0.850" in str(here.remarks[0])
+        assert "learnt where the model computes 0.850 to 0.850" in str(here.remarks[0])
 
 
 def test_before_any_lot_there_is_nothing_to_stretch() -> None:

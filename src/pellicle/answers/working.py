@@ -11,7 +11,7 @@ import numpy as np
 from pellicle import parameter
 from pellicle.answers.curve import Batch
 from pellicle.answers.pull import PullWeight, aim_aw, pull_weight
-from pellicle.food.correction import Applied, Correction, applied
+from pellicle.food.correction import Applied, Correction, applied, computed_for
 from pellicle.food.ingredients import catalogue
 from pellicle.food.saturation import saturation_warnings
 from pellicle.food.water_activity import LEAST_VALID_AW, classify, default_parameters, inputs, solvent_water
@@ -107,7 +107,7 @@ def work_out(product: Product, raw_kg: float | None = None, total_kg: float | No
     bare = uncertain_priors(formula, marinated, KnownCorrection(0.0), product.model)
     facts = mixture_of(facts_only(bare, 0.0))
     correction = correction_from_readings(product.readings, klass, facts, formula.raw_kg, product.model)
-    used = applied(correction, aim_aw(target, piece_sd))
+    used = applied(correction, computed_for(correction, aim_aw(target, piece_sd)))
     priors = uncertain_priors(formula, marinated, KnownCorrection(used.mean, used.sd, correction.lot_sd), product.model)
 
     pull = pull_weight(priors, mixture_of, target, product.target.confidence, piece_sd)

@@ -193,6 +193,16 @@ def applied(known: Correction, model_aw: float) -> Applied:
     return Applied(min(back, known.prior_mean), max(known.sd, known.prior_sd), (remark,))
 
 
+def computed_for(known: Correction, aw: float) -> float:
+    """Return the aw the model computes where the product really is at ``aw``; ``applied`` asks for the computed one.
+
+    >>> wet = learn(prior(Klass.SALTED), [LotResult("A", 0.850, (0.860,))])
+    >>> computed_for(prior(Klass.SALTED), 0.85), round(computed_for(wet, 0.858), 3)
+    (0.85, 0.85)
+    """
+    return math.exp(-math.exp(math.log(-math.log(aw)) - known.mean))
+
+
 def new_lot_sd(known: Correction | Applied, lot_sd: float, reading_sd: float) -> float:
     """Return the sd of z of one reading on a lot not yet made: doubt of the mean, scatter of lots, and of the reading.
 
