@@ -95,6 +95,12 @@ def test_shows_metric_and_us_side_by_side() -> None:
     assert re.search(r"beef top round, green weight\s+84.00 kg\s+185.19 lb", said)
 
 
+def test_commands_stand_in_quotation_marks_on_paper() -> None:
+    said = list(texts(sheet_data(plans_to_show.ALL["beef_strips"](), "letter")))
+    assert not any("`" in text for text in said)
+    assert any("\u201cpellicle sources\u201d" in text for text in said)
+
+
 def test_numbers_its_pages() -> None:
     said = read_back(plan_pdf(plans_to_show.beef_strips()))
     assert "page 1 of 2" in said

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import re
 from importlib.resources import as_file, files
 from types import MappingProxyType
 from typing import Any, Literal
@@ -75,6 +76,9 @@ LABELS = [
     "page",
     "of_pages",
 ]
+
+# What a terminal marks as typed with grave accents; on paper they would look like dirt.
+COMMAND = re.compile(r"`([^`]*)`")
 
 
 def plan_pdf(answer: PlanAnswer, paper: str = "letter") -> bytes:
@@ -187,7 +191,7 @@ def _sources(sources: tuple[Source, ...]) -> list[str]:
 
 def _tidied(value: Any) -> Any:
     if isinstance(value, str):
-        return glued(plain(value))
+        return glued(COMMAND.sub("\u201c\\1\u201d", plain(value)))
     if isinstance(value, dict):
         return {name: _tidied(item) for name, item in value.items()}
     if isinstance(value, (list, tuple)):
