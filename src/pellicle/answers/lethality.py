@@ -109,7 +109,7 @@ def lethality_answer(
         row=_row(found[leads]),
         process=process_minutes(series, times),
         growth=MappingProxyType({one.organism: organism_growth(one) for one in grown}),
-        mould=_mould(product),
+        mould=mould_of(product),
         history=_history(series, facts, leads),
         checks=checks,
         cautions=cautions,
@@ -230,7 +230,8 @@ def organism_growth(one: Growth) -> OrganismGrowth:
     return OrganismGrowth(one.label, one.log, one.hours, one.applies, one.why)
 
 
-def _mould(product: Product | None) -> Mould | None:
+def mould_of(product: Product | None) -> Mould | None:
+    """Return how long until mould shows at a product's limit in its pack, None without a product."""
     if product is None:
         return None
     found = mould_free(product.target.limit, product.pack, product.storage_c)

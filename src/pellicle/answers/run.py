@@ -6,61 +6,55 @@ weight of the plan is restated with the drip of this passage in place of the gue
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
-from functools import partial
 from types import MappingProxyType
 
-import numpy as np
-
-from pellicle import parameter
-from pellicle.answers.lethality import governing, organism_growth, organism_numbers
+from pellicle.answers.lethality import governing, mould_of, organism_growth, organism_numbers
 from pellicle.answers.lethality_facts import facts_of, support_of
-from pellicle.answers.pull import pull_weight
-from pellicle.answers.run_answer import Range, RunAnswer, RunEnd, RunHistory, RunStepRow, Spread
+from pellicle.answers.run_after import rest_before_reading, with_drip
+from pellicle.answers.run_answer import Left, RunAnswer, RunEnd, RunStepRow
+from pellicle.answers.run_history import counted_in, history_of, profiles_at, why_uncounted
+from pellicle.answers.run_spread import spread_of
 from pellicle.answers.sources import passage_sources
 from pellicle.answers.working import Working, work_out
-from pellicle.food.water_activity import default_parameters
 from pellicle.house.chamber import resolve_house
 from pellicle.house.lying import PieceSetup, resolve_piece
 from pellicle.house.reach import reach_remarks
 from pellicle.house.schedule import resolve_schedule
 from pellicle.house.until import Weights
-from pellicle.measured.series import Array
 from pellicle.message import Message, message
 from pellicle.product import Product
 from pellicle.rules.lethality_cautions import lethality_cautions
 from pellicle.rules.lethality_check import as_predicted, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
-from pellicle.rules.lethality_targets import target_for
 from pellicle.rules.verdict import Check, in_order
+from pellicle.rules.words import logs
+from pellicle.run.face_state import face_state
 from pellicle.run.product_setup import setup_from
 from pellicle.run.simulate import Run, series_from, simulate
-from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.growth import growth
-from pellicle.safety.lethality import lethality, wet_history
+from pellicle.safety.lethality import Lethality, lethality, wet_history
 from pellicle.safety.process_times import process_times
 from pellicle.safety.wetness import wetness
-from pellicle.study.draws import Prior
-from pellicle.study.ensemble import Ensemble, PieceSpread, ensemble
-from pellicle.study.mixture import uncertain_mixture
 from pellicle.units import both
 
 PERCENT = 100.0
-MINUTE_S, HOUR_S = 60.0, 3600.0
-HISTORY_POINTS = 241
-LEVEL = 0.90
-# The drip of a passage is known within a factor of two (review of transport in meat); as a standard deviation, half of
-# it.
-DRIP_RELATIVE_SD = 0.5
-LEADING = "salmonella"
+HOUR_S, KILO = 3600.0, 1000.0
 
 
-def run(product: Product, raw_kg: float | None = None, pieces: int = 0, on: date | None = None) -> RunAnswer:
+def run(
+    product: Product,
+    raw_kg: float | None = None,
+    pieces: int = 0,
+    on: date | None = None,
+    profiles: Sequence[float] = (),
+) -> RunAnswer:
     """Return the passage of a product through its house, for a green weight [kg] or its own, under a day's rules.
 
-    ``pieces`` above 0 adds the spread over an ensemble of so many. InputError where the product has no piece, house or
-    schedule that can be followed.
+    ``pieces`` above 0 adds the spread over an ensemble of so many, ``profiles`` the state across the piece at so many
+    minutes. InputError where the product has no piece, house or schedule that can be followed, or a profile is asked
+    past the end.
     """
     day = on or date.today()
     work = work_out(product, raw_kg)
@@ -76,29 +70,37 @@ def run(product: Product, raw_kg: float | None = None, pieces: int = 0, on: date
     chamber, piece = resolve_house(product), resolve_piece(product)
     weights = Weights(work.formula.raw_kg, work.marinated.kg, float(work.marinated.composition.dry))
     schedule = resolve_schedule(product, weights)
+    dripped = with_drip(work, done.losses.drip, raw_kg)
+    pull = dripped.pull
     spread = None
     if pieces > 0:
-        differs = _piece_spread(product, piece, schedule[0].film.log_sd, chamber.position_sd)
-        spread = _spread(ensemble(setup, differs, pieces, partial(_credit, facts)), work, facts)
-    end = _end(done, work)
-    restated = _restated_pull(work, done.losses.drip)
+        spread = spread_of(setup, dripped, facts, chamber, piece, schedule[0].film.log_sd, leads, pieces)
+    to_pull = _lightest(work.pull.kg, pull.kg, None if spread is None else spread.pull_kg)
+    end = _end(done, work, piece)
+    counted = counted_in(series)
     warned = lethality_cautions(facts, found, times)
     return RunAnswer(
         product=product.name,
         on=day.isoformat(),
-        sentence=_sentence(
-            end, found[leads].label, found[leads].wet, found[leads].wet_lower, done, min(restated, work.pull.kg)
-        ),
+        sentence=_sentence(end, found[leads], done, to_pull),
         steps=tuple(RunStepRow(step.name, step.minutes, step.ended_by.value) for step in done.steps),
         end=end,
-        history=_history(done, work, wet_history(series, facts, leads)),
+        history=history_of(done, work, wet_history(series, facts, leads)),
         governing=leads,
         lethality=MappingProxyType({name: organism_numbers(one, facts, checks) for name, one in found.items()}),
+        counted=counted,
+        uncounted=why_uncounted(counted, 60.0 * end.hours),
         growth=MappingProxyType({one.organism: organism_growth(one) for one in grown}),
+        mould=mould_of(product),
+        left=_left(done),
         drip_percent_of_marinated=PERCENT * done.losses.drip,
         salts_lost_percent=PERCENT * done.losses.salts_lost,
         sugars_lost_percent=PERCENT * done.losses.sugars_lost,
-        pull_kg=restated,
+        face=face_state(done),
+        rest=rest_before_reading(setup, done, piece),
+        pull_kg=pull.kg,
+        pull_low_kg=pull.low_kg,
+        pull_high_kg=pull.high_kg,
         pull_kg_without_run=work.pull.kg,
         aw_limit=work.target_aw,
         checks=checks,
@@ -109,6 +111,7 @@ def run(product: Product, raw_kg: float | None = None, pieces: int = 0, on: date
         problem=done.problem,
         sources=passage_sources(work, checks, warned, setup.sources),
         spread=spread,
+        profiles=profiles_at(done, piece, profiles),
         balances=_balances(done),
     )
 
@@ -118,7 +121,11 @@ def _checks(found: list[Check]) -> tuple[Check, ...]:
     return in_order([as_predicted(check) for check in found])
 
 
-def _sentence(end: RunEnd, organism: str, wet: float | None, lower: float | None, done: Run, pull_kg: float) -> Message:
+def _lightest(*kg: float | None) -> float:
+    return min(each for each in kg if each is not None)
+
+
+def _sentence(end: RunEnd, leads: Lethality, done: Run, pull_kg: float) -> Message:
     if done.problem is not None:
         return done.problem
     values = {
@@ -126,14 +133,14 @@ def _sentence(end: RunEnd, organism: str, wet: float | None, lower: float | None
         "hours": f"{end.hours:.1f}",
         "percent": f"{end.percent_of_raw:.1f} %",
         "aw": f"{end.aw_mean:.2f}",
-        "organism": organism,
+        "organism": leads.label,
     }
-    if wet is None or lower is None:
+    if leads.wet is None or leads.wet_lower is None:
         return message("answers.run_sentence_withheld", **values)
-    return message("answers.run_sentence", **values, wet=f"{wet:.1f}", lower=f"{lower:.1f}")
+    return message("answers.run_sentence", **values, wet=logs(leads.wet), lower=logs(leads.wet_lower))
 
 
-def _end(done: Run, work: Working) -> RunEnd:
+def _end(done: Run, work: Working, piece: PieceSetup) -> RunEnd:
     trace = done.trace
     kg = done.weight_share * work.marinated.kg
     water = _water_kg(done, work)
@@ -148,7 +155,8 @@ def _end(done: Run, work: Working) -> RunEnd:
         core_c=float(trace.core_c[-1]),
         moisture_percent=PERCENT * water / kg,
         mpr=water / protein if protein > 0 else None,
-        thickness_m=done.thickness_m,
+        # the slab that is run is thinner than the piece by what its edges dry
+        thickness_m=done.thickness_m * piece.thickness_m / piece.slab_m,
     )
 
 
@@ -157,83 +165,16 @@ def _water_kg(done: Run, work: Working) -> float:
     return float(work.marinated.composition.water) - (losses.vapour + losses.drip_water) * work.marinated.kg
 
 
-def _history(done: Run, work: Working, credited: Array | None) -> RunHistory:
-    trace = done.trace
-    times = np.linspace(0.0, float(trace.time_s[-1]), HISTORY_POINTS)
-    share = PERCENT * work.marinated.kg / work.formula.raw_kg
-
-    def column(name: str) -> tuple[float, ...]:
-        return tuple(float(value) for value in trace.at(name, times))
-
-    faces_c, faces_aw = trace.at("face_c", times), trace.at("face_aw", times)
-    counted = None if credited is None else np.interp(times, trace.time_s, credited)
-    return RunHistory(
-        minutes=tuple(float(value) for value in times / MINUTE_S),
-        dry_bulb_c=column("air_c"),
-        wet_bulb_c=column("wet_bulb_c"),
-        rh_percent=tuple(PERCENT * value for value in column("humidity")),
-        core_c=column("core_c"),
-        surface_c=tuple(float(value) for value in faces_c[:, 1]),
-        weight_percent_of_raw=tuple(share * value for value in column("weight_share")),
-        aw_mean=column("aw_mean"),
-        aw_surface=tuple(float(value) for value in faces_aw.min(axis=1)),
-        lethality_wet=(None,) * HISTORY_POINTS if counted is None else tuple(float(value) for value in counted),
+def _left(done: Run) -> Left:
+    losses, energy = done.losses, done.energy
+    return Left(
+        vapour_percent=PERCENT * losses.vapour,
+        drip_water_percent=PERCENT * losses.drip_water,
+        drip_salts_percent=PERCENT * losses.drip_salts,
+        drip_sugars_percent=PERCENT * losses.drip_sugars,
+        heat_received_kj_kg=energy.received / KILO,
+        heat_left_kj_kg=energy.left_with_water / KILO,
     )
-
-
-def _restated_pull(work: Working, drip: float) -> float:
-    """The pull weight with the drip of the passage, known within a factor of two, in place of the plan's guess."""
-    priors: Mapping[str, Prior] = {
-        **work.priors,
-        "drip_share": Prior(drip, DRIP_RELATIVE_SD * drip, "normal", 0.0, work.priors["drip_share"].high),
-    }
-    mixture_of = partial(uncertain_mixture, work.formula, default_parameters(work.product.model))
-    target = work.product.target
-    return pull_weight(priors, mixture_of, work.target_aw, target.confidence, work.piece_sd).kg
-
-
-def _piece_spread(product: Product, piece: PieceSetup, film_log_sd: float, position_sd: float) -> PieceSpread:
-    return PieceSpread(
-        thickness=piece.spread_m / piece.thickness_m,
-        position_log=position_sd,
-        film_log=film_log_sd,
-        diffusivity_log=parameter.value("water_diffusivity_log_sd", product.model),
-        cookout=parameter.parameters()["cookout_factor"].spread,
-    )
-
-
-def _credit(facts: LethalityFacts, done: Run) -> float:
-    found = lethality(series_from(done), facts, (LEADING,))[LEADING].wet
-    return float("nan") if found is None else found
-
-
-def _spread(found: Ensemble, work: Working, facts: LethalityFacts) -> Spread:
-    share = PERCENT * work.marinated.kg / work.formula.raw_kg
-    wettest = np.quantile(found.aw_mean, PIECES_COVERED, axis=1)
-    least = np.quantile(found.lethality, 1 - PIECES_COVERED, axis=1)
-    target = target_for(LEADING, facts.species)
-    known = not np.any(np.isnan(found.lethality))
-    return Spread(
-        batches=found.hours.size,
-        pieces=found.aw_mean.size,
-        failed=found.failed,
-        hours=_range(found.hours),
-        percent_of_raw=_range(share * np.mean(found.weight_share, axis=1)),
-        aw_mean=_range(np.mean(found.aw_mean, axis=1)),
-        aw_wettest=_range(wettest),
-        lethality_wet=_range(least) if known else None,
-        p_aw=float(np.mean(wettest <= work.target_aw)),
-        p_lethality=None if target is None or not known else float(np.mean(least >= target.target)),
-    )
-
-
-# The least treated and the wettest 5 % of pieces decide.
-PIECES_COVERED = 0.95
-
-
-def _range(values: Array) -> Range:
-    low, middle, high = np.quantile(values, [(1 - LEVEL) / 2, 1 / 2, (1 + LEVEL) / 2])
-    return Range(float(middle), float(low), float(high))
 
 
 def _balances(done: Run) -> Mapping[str, float]:

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from pellicle.answers.lethality_answer import OrganismGrowth, OrganismLethality
+from pellicle.answers.lethality_answer import Mould, OrganismGrowth, OrganismLethality
 from pellicle.message import Message
 from pellicle.rules.cautions import Caution
 from pellicle.rules.verdict import Check
+from pellicle.run.face_state import FaceState
 from pellicle.source import Source
 
 
@@ -56,6 +57,55 @@ class RunHistory:
 
 
 @dataclass(frozen=True, slots=True)
+class Counted:
+    """A stretch of time [min] in which heat was credited: the drier open face was wet enough."""
+
+    from_minutes: float
+    to_minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """One moment across the piece, from the lower face (the middle, of a symmetric one) to the upper.
+
+    ``depth_mm`` below the upper face, in the piece as thick as it is then; temperature [C], water, salts and sugars in
+    % of the weight there, water activity.
+    """
+
+    minutes: float
+    depth_mm: tuple[float, ...]
+    temperature_c: tuple[float, ...]
+    water_percent: tuple[float, ...]
+    salts_percent: tuple[float, ...]
+    sugars_percent: tuple[float, ...]
+    aw: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """The sealed rest a thick piece needs before its water activity is read: until no two places in it differ by more
+    than ``gap``, at ``at_c`` [C]; ``hours`` None where ``most_hours`` are not enough."""
+
+    hours: float | None
+    most_hours: float
+    gap: float
+    at_c: float
+    thickness_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """What left the piece, % of the marinated weight, and heat in kJ per kg of it: received, and gone with water."""
+
+    vapour_percent: float
+    drip_water_percent: float
+    drip_salts_percent: float
+    drip_sugars_percent: float
+    heat_received_kj_kg: float
+    heat_left_kj_kg: float
+
+
+@dataclass(frozen=True, slots=True)
 class Range:
     """A quantity over the ensemble: its median and the ends of its 90 % range."""
 
@@ -65,14 +115,29 @@ class Range:
 
 
 @dataclass(frozen=True, slots=True)
+class PlaceEnd:
+    """A piece of middling thickness in one place of the house, in the middle batch: weight on green [%], water
+    activity, credit while wet."""
+
+    name: str
+    percent_of_raw: float
+    aw_mean: float
+    lethality_wet: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class Spread:
     """What differs between batches and pieces does to the passage.
 
     Batches share one house, one meat and one water; pieces of a batch differ in thickness and in the air they get.
     ``p_aw`` is the share of batches whose wettest 5 % of pieces are at or under the limit, ``p_lethality`` of those
-    whose least treated 5 % of pieces reach the target by the wet credit; None without a target.
+    whose least treated 5 % of pieces reach the target against ``organism`` by the wet credit, ``p_both`` of those that
+    do both; None without a target. ``aim_aw`` is the water activity of the whole batch when its wettest 5 % of pieces,
+    as unlike as stated and not evened out, are at the limit, and ``pull_kg`` the pull weight for that; None where it is
+    not reached or too dry to tell. ``places`` are those the house states.
     """
 
+    organism: str
     batches: int
     pieces: int
     failed: int
@@ -83,11 +148,19 @@ class Spread:
     lethality_wet: Range | None
     p_aw: float
     p_lethality: float | None
+    p_both: float | None
+    aim_aw: float | None
+    pull_kg: float | None
+    places: tuple[PlaceEnd, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class RunAnswer:
-    """Everything ``run`` says. ``pull_kg`` restates the plan's pull weight with the drip of this passage."""
+    """Everything ``run`` says. ``pull_kg`` restates the plan's pull weight with the drip of this passage, with its
+    90 % range over what differs between batches.
+
+    ``counted`` are the stretches in which heat was credited, ``uncounted`` says in words why it was not in between.
+    """
 
     product: str
     on: str
@@ -97,11 +170,19 @@ class RunAnswer:
     history: RunHistory
     governing: str
     lethality: Mapping[str, OrganismLethality]
+    counted: tuple[Counted, ...]
+    uncounted: Message
     growth: Mapping[str, OrganismGrowth]
+    mould: Mould | None
+    left: Left
     drip_percent_of_marinated: float
     salts_lost_percent: float
     sugars_lost_percent: float
+    face: FaceState
+    rest: Rest | None
     pull_kg: float
+    pull_low_kg: float
+    pull_high_kg: float
     pull_kg_without_run: float
     aw_limit: float
     checks: tuple[Check, ...]
@@ -112,4 +193,5 @@ class RunAnswer:
     problem: Message | None
     sources: tuple[Source, ...]
     spread: Spread | None = None
+    profiles: tuple[Profile, ...] = ()
     balances: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))

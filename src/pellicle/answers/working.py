@@ -88,10 +88,13 @@ class Working:
         return float(np.quantile(weights, 1 - self.product.target.confidence))
 
 
-def work_out(product: Product, raw_kg: float | None = None, total_kg: float | None = None) -> Working:
+def work_out(
+    product: Product, raw_kg: float | None = None, total_kg: float | None = None, drip: Prior | None = None
+) -> Working:
     """Return the working of a product for a green weight or a total [kg], or for its own.
 
-    InputError for whatever cannot be weighed out, taken up or dried to the limit.
+    ``drip`` is what is known of the share that drips, in place of the guess; readings are then read with it, so that
+    what they teach fits it. InputError for whatever cannot be weighed out, taken up or dried to the limit.
     """
     exact = resolve(product, catalogue(), raw_kg, total_kg)
     rounded = round_to_scale(exact, product.scale_division_kg)
@@ -104,11 +107,13 @@ def work_out(product: Product, raw_kg: float | None = None, total_kg: float | No
     )
 
     klass = classify(inputs(marinated.composition), parameter.value("sweet_from", product.model))
-    bare = uncertain_priors(formula, marinated, KnownCorrection(0.0), product.model)
+    dripped = {} if drip is None else {"drip_share": drip}
+    bare = {**uncertain_priors(formula, marinated, KnownCorrection(0.0), product.model), **dripped}
     facts = mixture_of(facts_only(bare, 0.0))
     correction = correction_from_readings(product.readings, klass, facts, formula.raw_kg, product.model)
     used = applied(correction, computed_for(correction, aim_aw(target, piece_sd)))
-    priors = uncertain_priors(formula, marinated, KnownCorrection(used.mean, used.sd, correction.lot_sd), product.model)
+    learnt = KnownCorrection(used.mean, used.sd, correction.lot_sd)
+    priors = {**uncertain_priors(formula, marinated, learnt, product.model), **dripped}
 
     pull = pull_weight(priors, mixture_of, target, product.target.confidence, piece_sd)
     batch = Batch(mixture_of(priors), mixture_of(central(priors)), formula.raw_kg, marinated.kg, piece_sd)

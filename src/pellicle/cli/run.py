@@ -15,6 +15,12 @@ def run(
     product: Annotated[Path, typer.Argument(help="The product file, with piece, house and steps.", show_default=False)],
     raw: Annotated[str | None, typer.Option(help="Green weight, such as '40 lb', in place of the file's.")] = None,
     pieces: Annotated[int, typer.Option(help="Pieces to run for the spread over batches and pieces; 0: none.")] = 0,
+    profile: Annotated[
+        list[str] | None,
+        typer.Option(
+            help="A time, such as '1 h 20 min', at which to show the state across the piece; may be repeated."
+        ),
+    ] = None,
     on: Annotated[str | None, typer.Option(help="The date whose rules hold; today if not given.")] = None,
     json: JsonFlag = False,
 ) -> None:
@@ -36,6 +42,7 @@ def run(
             raw_kg=None if raw is None else units.mass(raw, "--raw"),
             pieces=int(units.number(pieces, "--pieces", 0, MOST_PIECES)),
             on=day(on, "--on") or date.today(),
+            profiles=[units.duration_s(text, "--profile") / MINUTE_S for text in profile or ()],
         )
     except InputError as error:
         raise located(error, product) from None
@@ -49,3 +56,4 @@ def run(
 
 # More pieces tell no more: the spread itself is known to two digits.
 MOST_PIECES = 20000
+MINUTE_S = 60.0

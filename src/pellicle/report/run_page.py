@@ -3,20 +3,21 @@ findings."""
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from pellicle.report.columns import Align, Column, heading, table, wrapped
 from pellicle.report.ink import Paint, painter
-from pellicle.report.numerals import number, plain, span, word
+from pellicle.report.numerals import batch_digits, number, plain, span, word
 from pellicle.report.plan_rows import check_rows
 from pellicle.report.terminal_checks import checks_section, sources_line
 from pellicle.rules.words import logs
-from pellicle.units import show_mass
+from pellicle.units import show_duration, show_mass
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pellicle.answers.run_answer import Range, RunAnswer
+    from pellicle.answers.run_answer import Profile, Range, Rest, RunAnswer
 
 TEXT_INDENT, NOTE_INDENT = 2, 4
 CHART_COLUMNS, CHART_ROWS = 72, 10
@@ -29,7 +30,8 @@ def run_page(answer: RunAnswer, width: int = 100, colour: bool = False) -> str:
     lines = [paint("bold", line) for line in wrapped(str(answer.sentence), width)]
     lines += wrapped(word("run_about", product=plain(answer.product), on=answer.on), width)
     lines += ["", *_steps(answer, width, paint), "", *_chart(answer, paint), "", *_end(answer, width, paint)]
-    lines += ["", *_lethality(answer, width)]
+    lines += ["", *_lethality(answer, width), *_after(answer, width, paint)]
+    lines += [line for one in answer.profiles for line in _profile(one, width)]
     lines += _spread(answer, width, paint)
     lines += ["", *checks_section(check_rows(answer.checks), width, paint), ""]
     for caution in answer.cautions:
@@ -95,10 +97,12 @@ def _end(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
             salts=number(answer.salts_lost_percent, 1),
             sugars=number(answer.sugars_lost_percent, 1),
         ),
+        word("run_left", vapour=number(answer.left.vapour_percent, 1), heat=number(answer.left.heat_received_kj_kg, 0)),
         word(
             "run_pull",
             use=show_mass(min(answer.pull_kg, answer.pull_kg_without_run)),
             kg=show_mass(answer.pull_kg),
+            span=span(answer.pull_low_kg, answer.pull_high_kg, batch_digits(answer.pull_kg)),
             before=show_mass(answer.pull_kg_without_run),
         ),
     ]
@@ -120,11 +124,51 @@ def _lethality(answer: RunAnswer, width: int) -> list[str]:
         cells.append((plain(one.label), *shown, "" if one.target is None else logs(one.target)))
     lines = [heading(word("run_lethality").upper(), columns, width)]
     lines += [line for row in table(columns, cells, width) for line in row]
+    lines += wrapped(str(answer.uncounted), width, TEXT_INDENT, NOTE_INDENT)
     for grown in answer.growth.values():
         if grown.log is not None:
             text = word("run_growth", organism=plain(grown.label), log=number(grown.log, 2))
             lines += wrapped(text, width, TEXT_INDENT, NOTE_INDENT)
     return lines
+
+
+def _after(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
+    """What comes after: rest before a reading, what the face may do, mould."""
+    texts = [str(remark) for remark in answer.face.remarks]
+    if answer.rest is not None:
+        texts = [rest_text(answer.rest), *texts]
+    if answer.mould is not None:
+        texts.append(word("run_keeping", aw=number(answer.mould.aw, 2), note=str(answer.mould.note)))
+    lines = [line for text in texts for line in wrapped(plain(text), width, TEXT_INDENT, NOTE_INDENT)]
+    return ["", paint("bold", word("run_afterwards").upper()), *lines] if lines else []
+
+
+def rest_text(rest: Rest) -> str:
+    """Return in words which rest a reading needs."""
+    values = {
+        "thickness": number(1000 * rest.thickness_m, 1), "at": number(rest.at_c, 0), "gap": number(rest.gap, 2),
+        "most": show_duration(3600 * rest.most_hours),
+    }  # fmt: skip
+    if rest.hours is None:
+        return word("run_rest_long", **values)
+    if rest.hours * 60 < 1:
+        return word("run_rest_none", **values)
+    # to quarters of an hour, never less than computed
+    hours = math.ceil(rest.hours * 4 - 1e-9) / 4
+    return word("run_rest", hours=show_duration(3600 * hours), **values)
+
+
+def _profile(one: Profile, width: int) -> list[str]:
+    names = ("depth_mm", "temperature_c", "water_percent", "salts_percent", "sugars_percent", "aw")
+    heads = ("depth", "temperature", "water", "salts", "sugars", "aw")
+    columns = [Column("", Align.LEFT), *(Column(word(f"run_profile_{head}"), Align.RIGHT, 12) for head in heads)]
+    digits = (2, 1, 1, 2, 2, 3)
+    cells = [
+        ("", *(number(value, places) for value, places in zip(row, digits, strict=True)))
+        for row in zip(*(getattr(one, name) for name in names), strict=True)
+    ]
+    title = word("run_profile", minutes=number(one.minutes, 0)).upper()
+    return ["", heading(title, columns, width), *(line for row in table(columns, cells, width) for line in row)]
 
 
 def _spread(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
@@ -137,9 +181,28 @@ def _spread(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
         word("run_spread_weight", span=_span(found.percent_of_raw, 1), middle=number(found.percent_of_raw.middle, 1)),
         word("run_spread_aw", span=_span(found.aw_wettest, 2), share=number(100 * found.p_aw, 0)),
     ]
+    if found.pull_kg is None or found.aim_aw is None:
+        texts = [*texts, word("run_spread_no_pull")]
+    else:
+        kg, lb = show_mass(found.pull_kg), show_mass(found.pull_kg, "us")
+        texts = [*texts, word("run_spread_pull", aw=number(found.aim_aw, 2), kg=kg, lb=lb)]
     if found.lethality_wet is not None and found.p_lethality is not None:
         share = number(100 * found.p_lethality, 0)
-        texts = [*texts, word("run_spread_lethality", span=_span(found.lethality_wet, 1), share=share)]
+        least = found.lethality_wet
+        texts = [
+            *texts,
+            word(
+                "run_spread_lethality",
+                organism=answer.lethality[found.organism].label,
+                span=word("span", low=logs(least.low), high=logs(least.high)),
+                share=share,
+            ),
+            word("run_spread_both", share=number(None if found.p_both is None else 100 * found.p_both, 0)),
+        ]
+    for place in found.places:
+        log = word("unknown") if place.lethality_wet is None else logs(place.lethality_wet)
+        raw, aw = number(place.percent_of_raw, 1), number(place.aw_mean, 2)
+        texts = [*texts, word("run_place", name=plain(place.name), raw=raw, aw=aw, log=log)]
     return [
         "",
         paint("bold", word("run_spread").upper()),

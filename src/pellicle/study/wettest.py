@@ -1,0 +1,51 @@
+"""When the wettest pieces of a batch are at the limit: how dry the whole batch is by then.
+
+Pieces of unlike thickness in unlike places dry apart; what the scale weighs is their sum. The last drying step goes on
+until 95 of 100 pieces are at or under the limit, and the water activity that belongs to the whole batch at that moment
+is what a mean has to be brought to. Nothing evens out between pieces here: a closed tub does that, in its own time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pellicle.run.setup import RunSetup
+from pellicle.run.simulate import simulate
+
+Array = NDArray[np.float64]
+
+PIECES_COVERED = 0.95
+# The last drying step goes on for so many times its length, and at least for so long.
+LONGER, LEAST_S = 4.0, 6 * 3600.0
+POINTS = 400
+
+
+def aw_when_wettest_are_at(limit: float, middle: RunSetup, pieces: Sequence[RunSetup], mass: Array) -> float:
+    """Return the water activity of the whole batch [1] when 95 % of its pieces are at or under ``limit``.
+
+    ``middle`` and ``pieces`` end their steps by time alone; ``mass`` (pieces,) is what each weighs at the start. NaN
+    where that is not reached however long the last drying step lasts.
+    """
+    whole = simulate(_longer(middle)).trace
+    runs = [simulate(_longer(one)).trace for one in pieces]
+    times = np.linspace(0.0, min(float(trace.time_s[-1]) for trace in (whole, *runs)), POINTS)
+    wet = np.array([np.interp(times, trace.time_s, trace.aw_mean) for trace in runs])
+    left = np.array([np.interp(times, trace.time_s, trace.weight_share) for trace in runs])
+    reached = np.flatnonzero(np.quantile(wet, PIECES_COVERED, axis=0) <= limit)
+    if reached.size == 0:
+        return float("nan")
+    batch = float(np.average(left[:, reached[0]], weights=mass))
+    order = np.argsort(whole.weight_share, kind="stable")
+    return float(np.interp(batch, whole.weight_share[order], whole.aw_mean[order]))
+
+
+def _longer(setup: RunSetup) -> RunSetup:
+    """Return the setup without its sealed rests at the end, its last drying step going on."""
+    last = max((at for at, step in enumerate(setup.steps) if not step.air.sealed), default=len(setup.steps) - 1)
+    step = setup.steps[last]
+    longer = replace(step, lasts_s=max(LONGER * step.lasts_s, LEAST_S))
+    return replace(setup, steps=(*setup.steps[:last], longer))
