@@ -222,3 +222,8 @@ def test_a_house_file_stays_inside_the_folder(tmp_path: Path) -> None:
 
 def test_a_house_file_that_is_not_there_is_named(tmp_path: Path) -> None:
     assert "house-9.toml" in str(refusal('[house]\nfile = "house-9.toml"\n', tmp_path))
+
+
+def test_a_place_without_any_air_is_refused() -> None:
+    with pytest.raises(InputError, match="still air passes more"):
+        read(EVERYTHING.replace('air = "75 %"', 'air = "0 %"'))

@@ -23,6 +23,7 @@ CONDENSATION_MOST_PER_S = 1.0
 MOST_GAP_AW = 0.5
 MOST_HUMIDITY = 10.0  # as a share: what is over 100 % is refused with a sentence of its own
 FORMAT = 1
+LEAST_AIR = 0.1  # of the house's mean film coefficient: what still air by itself leaves
 
 _OF_MARINATED = re.compile(
     r"^(.*?)\s+of\s+(?:the\s+)?(?:marinated|marinade|pumped|start)(?:\s+weight)?$", re.IGNORECASE
@@ -169,9 +170,12 @@ def _house(table: HouseTable) -> House:
 
 
 def _position(table: PositionTable, field: str) -> Position:
+    air = units.share(table.air, f"{field}.air", most=3.0)
+    if air < LEAST_AIR:
+        raise InputError("house.place_still", field=f"{field}.air", read=str(table.air), name=table.name)
     return Position(
         table.name,
-        units.share(table.air, f"{field}.air", most=3.0),
+        air,
         units.temperature_step_k(table.warmer, f"{field}.warmer"),
     )
 

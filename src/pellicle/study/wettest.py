@@ -35,10 +35,16 @@ def aw_when_wettest_are_at(limit: float, middle: RunSetup, pieces: Sequence[RunS
     times = np.linspace(0.0, min(float(trace.time_s[-1]) for trace in (whole, *runs)), POINTS)
     wet = np.array([np.interp(times, trace.time_s, trace.aw_mean) for trace in runs])
     left = np.array([np.interp(times, trace.time_s, trace.weight_share) for trace in runs])
-    reached = np.flatnonzero(np.quantile(wet, PIECES_COVERED, axis=0) <= limit)
+    wettest = np.quantile(wet, PIECES_COVERED, axis=0)
+    reached = np.flatnonzero(wettest <= limit)
     if reached.size == 0:
         return float("nan")
-    batch = float(np.average(left[:, reached[0]], weights=mass))
+    at = int(reached[0])
+    before = max(at - 1, 0)
+    fell = wettest[before] - wettest[at]
+    share = (wettest[before] - limit) / fell if fell > 0.0 else 1.0
+    first, last = (float(np.average(left[:, row], weights=mass)) for row in (before, at))
+    batch = first + share * (last - first)
     order = np.argsort(whole.weight_share, kind="stable")
     return float(np.interp(batch, whole.weight_share[order], whole.aw_mean[order]))
 
