@@ -43,6 +43,13 @@ set_up() {
     say "Installed in $(minutes $((SECONDS - began))); $(fetched) MB were fetched. Later runs skip this."
 }
 
+# The kernel is compiled once per version and kept on disk, so that nobody waits for it later.
+warm_up() {
+    .venv/bin/python -c 'import sys; from pellicle.run.cache import is_warm; sys.exit(not is_warm())' && return 0
+    say "Preparing the calculation, once for this version: about half a minute."
+    .venv/bin/python -c 'from pellicle.run.warm import warm; warm()'
+}
+
 # What a set-up was made from, and where.
 stamp_of() {
     local files=(pyproject.toml scripts/setup.sh requirements/build.txt requirements/runtime.txt)

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
+from pieces_to_run import pork
 
 from pellicle.run import cache
+from pellicle.run.simulate import simulate
+from pellicle.run.warm import warm
 
 
 def test_the_name_changes_with_any_relation(tmp_path: Path) -> None:
@@ -47,3 +52,21 @@ def test_no_writable_folder_means_nothing_is_kept(monkeypatch: pytest.MonkeyPatc
     monkeypatch.setenv(cache.VARIABLE, str(blocked))
     assert cache._folder() is None
     cache._folder.cache_clear()
+
+
+def test_two_threads_may_ask_for_the_kernel_first():
+    """A bug once: both imported the compiler at the same time, and one found it half made."""
+    ask = (
+        "from concurrent.futures import ThreadPoolExecutor as Pool; from pellicle.run.compile import compiled;"
+        "found = list(Pool(4).map(lambda _: compiled(), range(8))); print(len({id(one) for one in found}))"
+    )
+
+    done = subprocess.run([sys.executable, "-c", ask], capture_output=True, text=True, check=True)
+
+    assert done.stdout.strip() == "1"
+
+
+def test_warming_an_already_warm_cache_costs_nothing():
+    simulate(pork())
+
+    assert warm() == 0.0

@@ -32,11 +32,13 @@ def run(
     from pellicle.report.document import run_document
     from pellicle.report.run_page import run_page
     from pellicle.run.cache import is_warm
+    from pellicle.run.warm import warm
 
     try:
         item = read_product(product)
         if not is_warm():
             typer.echo("Preparing the calculation, once for this version: about half a minute ...", err=True)
+            warm()
         answer = answer_run(
             item,
             raw_kg=None if raw is None else units.mass(raw, "--raw"),

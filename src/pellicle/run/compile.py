@@ -5,6 +5,7 @@ Without the compiler the same functions run as they are, only slowly; ``simulate
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Callable
 from functools import cache
 from typing import Any
@@ -32,9 +33,20 @@ MODULES = (
 )  # fmt: skip
 
 
-@cache
 def compiled() -> dict[str, Callable[..., Any]] | None:
-    """Return the compiled doors by name, or None where there is no compiler or it is switched off."""
+    """Return the compiled doors by name, or None where there is no compiler or it is switched off.
+
+    Whichever thread asks first builds them, and the others wait.
+    """
+    with _BUILDING:
+        return _built()
+
+
+_BUILDING = threading.Lock()
+
+
+@cache
+def _built() -> dict[str, Callable[..., Any]] | None:
     on_disk = cache_folder()
     try:
         import numba
