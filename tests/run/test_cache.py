@@ -8,11 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
-from pieces_to_run import pork
 
 from pellicle.run import cache
 from pellicle.run.simulate import simulate
 from pellicle.run.warm import warm
+from pieces_to_run import pork
 
 
 def test_the_name_changes_with_any_relation(tmp_path: Path) -> None:

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from pieces_to_run import DRY, MIX, pork
 
 from pellicle.air.humid import humidity_ratio_from_wet_bulb, saturation_pressure_pa
 from pellicle.passage import Position
@@ -15,6 +14,7 @@ from pellicle.run.simulate import Run, simulate
 from pellicle.study.air_of import at_place
 from pellicle.study.ensemble import PieceSpread, ensemble
 from pellicle.study.wettest import aw_when_wettest_are_at
+from pieces_to_run import DRY, MIX, pork
 
 LIKE = PieceSpread(thickness=0.0, position_log=0.0, film_log=0.0, diffusivity_log=0.0, cookout=0.0)
 
