@@ -81,6 +81,22 @@ def test_a_core_target_above_the_wet_surface_is_said_with_its_numbers():
     assert any("the core cannot reach" in remark for remark in remarks)
 
 
+def test_a_home_maker_reads_heat_first_before_anything_else():
+    said = [caution.text.id for caution in example("ridge-venison-strips").cautions]
+
+    assert said[0] == "cautions.home_heat_first"
+    assert "cautions.dehydrator" in said
+    assert said[-1] == "cautions.authority"
+    assert len(said) == len(set(said))
+
+
+def test_a_limit_of_water_activity_is_said_not_to_stand_for_lethality():
+    said = [caution.text.id for caution in example("plain-pepper-strips").cautions]
+
+    assert "cautions.aw_is_not_lethality" in said
+    assert "cautions.few_readings" in said
+
+
 def test_drip_of_the_passage_moves_the_pull_weight():
     answer = example("plain-pepper-strips")
 

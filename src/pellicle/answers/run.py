@@ -25,6 +25,7 @@ from pellicle.house.schedule import resolve_schedule
 from pellicle.house.until import Weights
 from pellicle.message import Message, message
 from pellicle.product import Product
+from pellicle.rules.cautions import passage_cautions
 from pellicle.rules.lethality_cautions import lethality_cautions
 from pellicle.rules.lethality_check import as_predicted, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
@@ -78,7 +79,7 @@ def run(
     to_pull = _lightest(work.pull.kg, pull.kg, None if spread is None else spread.pull_kg)
     end = _end(done, work, piece)
     counted = counted_in(series)
-    warned = lethality_cautions(facts, found, times)
+    warned = passage_cautions(product, lethality_cautions(facts, found, times))
     return RunAnswer(
         product=product.name,
         on=day.isoformat(),

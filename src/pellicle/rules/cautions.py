@@ -6,6 +6,7 @@ and the screen can put it beside the step it speaks of.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -52,6 +53,18 @@ def cautions(product: Product, quantities: PlanQuantities) -> tuple[Caution, ...
     order = list(Where)
     ordered = sorted(found, key=lambda caution: order.index(caution.where))
     return (*_heat_first(product), *ordered)
+
+
+def passage_cautions(product: Product, found: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Return the cautions of a simulated passage: those ``found`` for its numbers, and what the product itself calls
+    for at the house, the pull and the release; each said once, a home maker's heat-first step first."""
+    own = [caution for caution in _house(product) if caution.text.id == "cautions.dehydrator"]
+    *before, last = _release(product)
+    every = {caution.text.id: caution for caution in (*own, *found, *_pull_and_pack(product), *before)}
+    every.pop(last.text.id, None)
+    every[last.text.id] = last
+    order = list(Where)
+    return (*_heat_first(product), *sorted(every.values(), key=lambda caution: order.index(caution.where)))
 
 
 def whole_muscle(product: Product) -> bool:
