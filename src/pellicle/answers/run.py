@@ -103,6 +103,7 @@ def run(
         pull_low_kg=pull.low_kg,
         pull_high_kg=pull.high_kg,
         pull_kg_without_run=work.pull.kg,
+        pull_lightest_kg=to_pull,
         aw_limit=work.target_aw,
         checks=checks,
         cautions=warned,

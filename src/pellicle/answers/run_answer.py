@@ -157,7 +157,8 @@ class Spread:
 @dataclass(frozen=True, slots=True)
 class RunAnswer:
     """Everything ``run`` says. ``pull_kg`` restates the plan's pull weight with the drip of this passage, with its
-    90 % range over what differs between batches.
+    90 % range over what differs between batches; ``pull_lightest_kg`` is the least of that, of the plan's and of what
+    unlike pieces need.
 
     ``counted`` are the stretches in which heat was credited, ``uncounted`` says in words why it was not in between.
     """
@@ -184,6 +185,7 @@ class RunAnswer:
     pull_low_kg: float
     pull_high_kg: float
     pull_kg_without_run: float
+    pull_lightest_kg: float
     aw_limit: float
     checks: tuple[Check, ...]
     cautions: tuple[Caution, ...]

@@ -178,6 +178,7 @@ class RunDocument(Shape):
     pull_low_kg: float = Field(description="5 % point of that over what differs between batches.")
     pull_high_kg: float = Field(description="95 % point of that over what differs between batches.")
     pull_kg_without_run: float = Field(description="The plan's pull weight.")
+    pull_lightest_kg: float = Field(description="The lightest of these and of what unlike pieces need: the one to use.")
     aw_limit: float = Field(description="The limit it is worked out for.")
     checks: list[CheckDocument] = Field(description="The findings.")
     cautions: list[CautionDocument] = Field(description="Cautions, each with the place it belongs to.")

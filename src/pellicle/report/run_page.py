@@ -100,7 +100,7 @@ def _end(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
         word("run_left", vapour=number(answer.left.vapour_percent, 1), heat=number(answer.left.heat_received_kj_kg, 0)),
         word(
             "run_pull",
-            use=show_mass(min(answer.pull_kg, answer.pull_kg_without_run)),
+            use=show_mass(answer.pull_lightest_kg),
             kg=show_mass(answer.pull_kg),
             span=span(answer.pull_low_kg, answer.pull_high_kg, batch_digits(answer.pull_kg)),
             before=show_mass(answer.pull_kg_without_run),
