@@ -17,7 +17,9 @@ def assumptions(work: Working) -> tuple[Message, ...]:
     """Return what was assumed where the product file says nothing, in the order of the work."""
     found = [message("answers.assumed_meat", meat=work.formula.meat.name)] if work.product.meat.per_100g is None else []
     found += [work.marinated.how, *work.marinated.notes]
-    found.append(message("answers.assumed_spread", sd=f"{work.piece_sd:.3f}"))
+    # a passage can tell how unlike the pieces are before they have evened out
+    spread = "assumed_spread_run" if work.product.schedule else "assumed_spread"
+    found.append(message(f"answers.{spread}", sd=f"{work.piece_sd:.3f}"))
     found.append(message("answers.assumed_losses"))
     for part in (work.formula.meat, *(part.ingredient for part in work.formula.parts)):
         if part.normalised is not None:
