@@ -74,10 +74,10 @@ def test_credit_grows_only_while_it_counts():
 def test_a_profile_runs_from_the_middle_to_the_face_and_dries_towards_it():
     start, later = pepper().profiles
 
-    assert later.depth_mm[-1] == 0.0
-    assert list(later.depth_mm) == sorted(later.depth_mm, reverse=True)
+    assert later.depth_m[-1] == 0.0
+    assert list(later.depth_m) == sorted(later.depth_m, reverse=True)
     # hung and symmetric: half of the 6.5 mm of the file, at the start
-    assert start.depth_mm[0] == pytest.approx(6.5 / 2, rel=0.02)
+    assert start.depth_m[0] == pytest.approx(6.5e-3 / 2, rel=0.02)
     assert later.aw[-1] <= later.aw[0]
 
 

@@ -68,12 +68,12 @@ class Counted:
 class Profile:
     """One moment across the piece, from the lower face (the middle, of a symmetric one) to the upper.
 
-    ``depth_mm`` below the upper face, in the piece as thick as it is then; temperature [C], water, salts and sugars in
+    ``depth_m`` [m] below the upper face, in the piece as thick as it is then; temperature [C], water, salts and sugars in
     % of the weight there, water activity.
     """
 
     minutes: float
-    depth_mm: tuple[float, ...]
+    depth_m: tuple[float, ...]
     temperature_c: tuple[float, ...]
     water_percent: tuple[float, ...]
     salts_percent: tuple[float, ...]

@@ -19,7 +19,7 @@ from pellicle.safety.intervals import share_above
 from pellicle.safety.wetness import CREDIT_AW
 
 PERCENT = 100.0
-MINUTE_S, MM = 60.0, 1000.0
+MINUTE_S = 60.0
 HISTORY_POINTS = 241
 # Stretches nearer than this are one: a chart and a sentence cannot tell them apart.
 APART_S = 60.0
@@ -112,7 +112,7 @@ def _profile(done: Run, piece: PieceSetup, row: int) -> Profile:
     middle[0], middle[-1] = 0.0, heights[-1]
     return Profile(
         minutes=float(done.trace.time_s[row]) / MINUTE_S,
-        depth_mm=_plain(MM * piece.thickness_m / piece.slab_m * (heights[-1] - middle)),
+        depth_m=_plain(piece.thickness_m / piece.slab_m * (heights[-1] - middle)),
         temperature_c=_plain(across.temperature_c),
         water_percent=_plain(PERCENT * across.water / matrix),
         salts_percent=_plain(PERCENT * across.salts / matrix),

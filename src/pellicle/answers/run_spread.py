@@ -59,7 +59,7 @@ def _credit(facts: LethalityFacts, organism: str, done: Run) -> float:
 
 def _spread(found: Ensemble, differs: PieceSpread, work: Working, facts: LethalityFacts, organism: str) -> Spread:
     share = PERCENT * work.marinated.kg / work.formula.raw_kg
-    aim = _aim(found.aw_wettest_in)
+    aim = _aim(found.aw_wettest_dry)
     ends = found.pieces
     wettest = np.quantile(ends.aw_mean, PIECES_COVERED, axis=1)
     least = np.quantile(ends.lethality, 1 - PIECES_COVERED, axis=1)

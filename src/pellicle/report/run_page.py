@@ -159,13 +159,13 @@ def rest_text(rest: Rest) -> str:
 
 
 def _profile(one: Profile, width: int) -> list[str]:
-    names = ("depth_mm", "temperature_c", "water_percent", "salts_percent", "sugars_percent", "aw")
+    names = ("depth_m", "temperature_c", "water_percent", "salts_percent", "sugars_percent", "aw")
     heads = ("depth", "temperature", "water", "salts", "sugars", "aw")
     columns = [Column("", Align.LEFT), *(Column(word(f"run_profile_{head}"), Align.RIGHT, 12) for head in heads)]
     digits = (2, 1, 1, 2, 2, 3)
     cells = [
-        ("", *(number(value, places) for value, places in zip(row, digits, strict=True)))
-        for row in zip(*(getattr(one, name) for name in names), strict=True)
+        ("", *(number(value, places) for value, places in zip((1000 * depth, *others), digits, strict=True)))
+        for depth, *others in zip(*(getattr(one, name) for name in names), strict=True)
     ]
     title = word("run_profile", minutes=number(one.minutes, 0)).upper()
     return ["", heading(title, columns, width), *(line for row in table(columns, cells, width) for line in row)]

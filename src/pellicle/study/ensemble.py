@@ -67,7 +67,7 @@ class Ends:
 class Ensemble:
     """One row per batch: hours (batches,), and the ends of its pieces and of a middle piece in each stated place.
 
-    ``mass`` (batches, pieces) of each piece at the start, the middle one being 1. ``aw_wettest_in`` (batches,) is the
+    ``mass`` (batches, pieces) of each piece at the start, the middle one being 1. ``aw_wettest_dry`` (batches,) is the
     water activity of the whole batch when 95 % of its pieces are at the limit; NaN where that is not reached.
     """
 
@@ -75,7 +75,7 @@ class Ensemble:
     mass: Array
     pieces: Ends
     places: Ends
-    aw_wettest_in: Array
+    aw_wettest_dry: Array
 
 
 def ensemble(
@@ -120,7 +120,7 @@ def ensemble(
         mass=own["thickness"].reshape(batches, each),
         pieces=_ends([one.pieces for one in found], lethality),
         places=_ends([one.places for one in found], lethality),
-        aw_wettest_in=np.array([one.aw_wettest_in for one in found[:MOST_DRIED_ON]]),
+        aw_wettest_dry=np.array([one.aw_wettest_dry for one in found[:MOST_DRIED_ON]]),
     )
 
 
@@ -129,7 +129,7 @@ class _Batch:
     hours: float
     pieces: list[Run]
     places: list[Run]
-    aw_wettest_in: float
+    aw_wettest_dry: float
 
 
 def _draws(
