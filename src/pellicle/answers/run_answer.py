@@ -68,8 +68,8 @@ class Counted:
 class Profile:
     """One moment across the piece, from the lower face (the middle, of a symmetric one) to the upper.
 
-    ``depth_m`` [m] below the upper face, in the piece as thick as it is then; temperature [C], water, salts and sugars in
-    % of the weight there, water activity.
+    ``depth_m`` [m] below the upper face, in the piece as thick as it is then; temperature [C], water, salts and
+    sugars in % of the weight there, water activity.
     """
 
     minutes: float

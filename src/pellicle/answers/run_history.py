@@ -13,7 +13,7 @@ from pellicle.house.lying import PieceSetup
 from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
 from pellicle.run import layout as at
-from pellicle.run.face_state import profile
+from pellicle.run.face_state import profile_at
 from pellicle.run.simulate import Run
 from pellicle.safety.intervals import share_above
 from pellicle.safety.wetness import CREDIT_AW
@@ -82,7 +82,7 @@ def why_uncounted(counted: Sequence[Counted], minutes: float) -> Message:
 def profiles_at(
     done: Run, piece: PieceSetup, minutes: Sequence[float], field: str = "--profile"
 ) -> tuple[Profile, ...]:
-    """Return the profile across the piece at each time [min]: that of the nearest step taken.
+    """Return the profile across the piece at each time [min].
 
     InputError for a time past the end.
     """
@@ -92,12 +92,11 @@ def profiles_at(
             raise InputError(
                 "answers.profile_late", field=field, read=f"{asked:.0f} min", end=f"{last / MINUTE_S:.0f} min"
             )
-    rows = [int(np.argmin(np.abs(done.trace.time_s - asked * MINUTE_S))) for asked in minutes]
-    return tuple(_profile(done, piece, row) for row in rows)
+    return tuple(_profile(done, piece, asked * MINUTE_S) for asked in minutes)
 
 
-def _profile(done: Run, piece: PieceSetup, row: int) -> Profile:
-    across = profile(done, row)
+def _profile(done: Run, piece: PieceSetup, time_s: float) -> Profile:
+    across = profile_at(done, time_s)
     matrix = 1.0 + across.water + across.salts + across.sugars
     made = done.setup.mixture
     volume = (
@@ -111,7 +110,7 @@ def _profile(done: Run, piece: PieceSetup, row: int) -> Profile:
     # the first and the last node stand on a face (the first of a half in the middle of the piece)
     middle[0], middle[-1] = 0.0, heights[-1]
     return Profile(
-        minutes=float(done.trace.time_s[row]) / MINUTE_S,
+        minutes=time_s / MINUTE_S,
         depth_m=_plain(piece.thickness_m / piece.slab_m * (heights[-1] - middle)),
         temperature_c=_plain(across.temperature_c),
         water_percent=_plain(PERCENT * across.water / matrix),

@@ -59,7 +59,7 @@ class CountedDocument(Shape):
 class ProfileDocument(Shape):
     """One moment across the piece, from the lower face (the middle, of a symmetric one) to the upper."""
 
-    minutes: float = Field(description="Time since the start: that of the nearest step taken.")
+    minutes: float = Field(description="Time since the start.")
     depth_m: list[float] = Field(description="Below the upper face, m, in the piece as thick as it is then.")
     temperature_c: list[float] = Field(description="Temperature, C.")
     water_percent: list[float] = Field(description="Water on the weight there, %.")

@@ -70,7 +70,16 @@ class Profile:
 
 def profile(run: Run, row: int = -1) -> Profile:
     """Return the profile across the piece at a row of the trace, by default the last."""
-    given, nodes = run.arrays, run.trace.states[row]
+    return _profile(run, run.trace.states[row])
+
+
+def profile_at(run: Run, time_s: float) -> Profile:
+    """Return the profile across the piece at a time [s], between the rows of the trace."""
+    return _profile(run, run.trace.at("states", np.array([time_s]))[0])
+
+
+def _profile(run: Run, nodes: Array) -> Profile:
+    given = run.arrays
     count = nodes.shape[0]
     solvent = np.zeros(NODES + count)
     salts, sugars = (np.array(part) for part in zip(*(_solutes(run, nodes, i) for i in range(count)), strict=True))
