@@ -54,6 +54,16 @@ def test_no_writable_folder_means_nothing_is_kept(monkeypatch: pytest.MonkeyPatc
     cache._folder.cache_clear()
 
 
+def test_a_child_process_finds_the_folder_of_its_parent(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """A bug once: the folder we had set was taken for the user's own, and the child compiled everything again."""
+    monkeypatch.setenv(cache.VARIABLE, str(tmp_path))
+    own = tmp_path / "pellicle"
+    assert cache._parents() == (own,)
+
+    monkeypatch.setenv(cache.VARIABLE, str(own / cache.content_hash()))
+    assert cache._parents() == (own,)
+
+
 def test_two_threads_may_ask_for_the_kernel_first():
     """A bug once: both imported the compiler at the same time, and one found it half made."""
     ask = (

@@ -100,7 +100,9 @@ def _folder() -> Path | None:
 def _parents() -> tuple[Path, ...]:
     own = os.environ.get(VARIABLE)
     if own:
-        return (Path(own) / "pellicle",)
+        # what a process of ours has set is handed to its children, and is no wish of anybody's
+        set_by_us = _ours(Path(own)) and Path(own).parent.name == "pellicle"
+        return (Path(own).parent if set_by_us else Path(own) / "pellicle",)
     home = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
     return ((Path(home) if home else Path.home() / ".cache") / "pellicle",)
 
