@@ -107,6 +107,8 @@ at_most = "10 h"
 # [plan]                      # your own plan; its limits come first in every list of checks
 # version = "3"
 # support = "name of the supporting document"
+# humidity_option = "2021 option 3"      # what of it carries the lethality ...
+# wet_bulb_hold = "57.2 C for 30 min"    # ... one of the two
 # [[limit]]
 # what = "ingoing nitrite"
 # value = "at most 156 ppm"
