@@ -179,6 +179,7 @@ class PlantPlan:
     """The plant's own plan: version, supporting document, what of it carries the lethality, and critical limits.
 
     ``humidity_option`` and ``wet_bulb_hold`` name the option or the validated hold of the document, as it is called.
+    ``as_studied``: the plant's record shows the marinade and the strips that the hold was validated with.
     """
 
     version: str = ""
@@ -186,6 +187,7 @@ class PlantPlan:
     limits: tuple[OwnLimit, ...] = ()
     humidity_option: str = ""
     wet_bulb_hold: str = ""
+    as_studied: bool = False
 
 
 @dataclass(frozen=True, slots=True)

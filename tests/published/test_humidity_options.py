@@ -5,6 +5,7 @@ Source: FSIS cooking guideline 2021, table 1 (options 1 to 4), and the jerky gui
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -19,6 +20,7 @@ from pellicle.rules.lethality_holds import judge_hold, validated
 from pellicle.rules.verdict import Verdict
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.table_hold import ramp_log
+from pellicle.safety.wetness import with_humidity
 
 MET, NOT_MET, CANNOT_TELL = Verdict.MET, Verdict.NOT_MET, Verdict.CANNOT_TELL
 F140, F143, F145 = ((f - 32) / 1.8 for f in (140, 143, 145))
@@ -115,11 +117,31 @@ def hold(wet_bulb_c: float, minutes: int, dry_after: bool = True) -> Series:
 @pytest.mark.parametrize(("wet_bulb_c", "minutes"), [(51.7, 60), (54.4, 60), (57.2, 30), (60.0, 10)])
 def test_a_validated_hold_that_was_named_and_held(wet_bulb_c: float, minutes: int) -> None:
     named = f"{wet_bulb_c} C for {minutes} min"
-    assert judge_hold(named, hold(wet_bulb_c, minutes), "beef", Form.WHOLE_MUSCLE).verdict is MET
+    assert judge_hold(named, hold(wet_bulb_c, minutes), "beef", Form.WHOLE_MUSCLE, as_studied=True).verdict is MET
+    assert judge_hold(named, hold(wet_bulb_c, minutes), "beef", Form.WHOLE_MUSCLE).verdict is CANNOT_TELL
     assert judge_hold(named, hold(wet_bulb_c, minutes - 1), "beef", Form.WHOLE_MUSCLE).verdict is NOT_MET
-    assert judge_hold(named, hold(wet_bulb_c, minutes, False), "beef", Form.WHOLE_MUSCLE).verdict is CANNOT_TELL
-    assert judge_hold(named, hold(wet_bulb_c, minutes), "turkey", Form.WHOLE_MUSCLE).verdict is CANNOT_TELL
-    assert judge_hold(named, hold(wet_bulb_c, minutes), "beef", Form.GROUND).verdict is CANNOT_TELL
+    assert judge_hold(named, hold(wet_bulb_c, minutes, False), "beef", Form.WHOLE_MUSCLE, True).verdict is CANNOT_TELL
+    assert judge_hold(named, hold(wet_bulb_c, minutes), "turkey", Form.WHOLE_MUSCLE, True).verdict is CANNOT_TELL
+    assert judge_hold(named, hold(wet_bulb_c, minutes), "beef", Form.GROUND, True).verdict is CANNOT_TELL
+
+
+def test_a_hold_comes_before_the_dry_stage_and_not_after_it() -> None:
+    """A minute at 77 C at the start, or an hour of dry heat before the hold, is another process than the one tried."""
+    moist = hold(57.2, 30, dry_after=False)
+    early = replace(moist, air_c=np.where(moist.time_s < 60, 77.0, moist.air_c))
+    assert judge_hold("57.2 C for 30 min", early, "beef", Form.WHOLE_MUSCLE, True).verdict is CANNOT_TELL
+
+    held = hold(57.2, 30)
+    dry = 60.0 * np.arange(60.0)
+    first = Series(
+        np.concatenate([dry, held.time_s + 3600.0]),
+        air_c=np.concatenate([np.full(60, 80.0), held.air_c]),
+        wet_bulb_c=np.concatenate([np.full(60, 35.0), held.wet_bulb_c]),
+        core_c=np.concatenate([np.linspace(5.0, 55.0, 60), held.core_c]),
+    )
+    found = judge_hold("57.2 C for 30 min", with_humidity(first), "beef", Form.WHOLE_MUSCLE, True)
+    assert found.verdict is CANNOT_TELL
+    assert "come first" in str(found.why)
 
 
 def test_a_hold_that_no_study_reached_is_not_judged() -> None:

@@ -26,7 +26,9 @@ MINUTES = np.arange(0.0, 181.0)
 def humid(gap: float = 1.0, hold_c: float = 61.0, minutes: np.ndarray = MINUTES) -> Series:
     """A house that is brought up in an hour with the dry bulb ``gap`` K over the wet bulb, then held."""
     wet = np.minimum(20.0 + minutes, hold_c)
-    return with_humidity(Series(60 * minutes, air_c=wet + gap, wet_bulb_c=wet, core_c=np.maximum(wet - 2.0, 5.0)))
+    # the record begins with cold meat
+    core = np.minimum(4.0 + 2.0 * minutes, np.maximum(wet - 2.0, 5.0))
+    return with_humidity(Series(60 * minutes, air_c=wet + gap, wet_bulb_c=wet, core_c=core))
 
 
 def findings(
@@ -124,7 +126,7 @@ def test_drying_after_a_lethal_row_is_no_warming_up() -> None:
     """Two hours of moist heat, then eight at 45 C: only what came before the row counts."""
     minutes = np.arange(0.0, 661.0)
     wet = np.where(minutes < 180, np.minimum(20.0 + minutes, 61.0), 35.0)
-    core = np.where(minutes < 180, np.maximum(wet - 2.0, 5.0), 45.0)
+    core = np.where(minutes < 180, np.minimum(4.0 + 2.0 * minutes, np.maximum(wet - 2.0, 5.0)), 45.0)
     series = with_humidity(
         Series(60 * minutes, air_c=np.where(minutes < 180, wet + 1, 50.0), wet_bulb_c=wet, core_c=core)
     )

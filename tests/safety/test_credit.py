@@ -76,13 +76,19 @@ def test_a_product_well_above_the_wet_bulb_shows_a_dry_surface() -> None:
     assert salmonella(log_of(core=70.0, wet=60.0, air=80.0)).wet == 0.0
 
 
-def test_a_surface_once_dry_stays_dry_until_the_wet_bulb_rises_above_the_product() -> None:
+def test_a_surface_once_dry_stays_dry_until_water_condenses_on_it() -> None:
     times = 60.0 * np.arange(0.0, 61.0)
     wet = np.where(times < 1200, 40.0, 60.0)
     core = np.where(times < 1200, 50.0, 61.0)
     never_wetted = Series(times, air_c=level(68.0, times), wet_bulb_c=wet, core_c=core)
     assert salmonella(never_wetted).wet == 0.0
-    steamed = Series(times, air_c=level(68.0, times), wet_bulb_c=np.where(times < 1800, wet, 61.5), core_c=core)
+    # a wet bulb over the core is not enough: at 68 and 61.5 C the dew point is 61.1 C, at 66 and 62 C it is 61.8 C
+    # (handbook of psychrometrics, own reading); what is no warmer than that is wetted
+    warmer = Series(times, air_c=level(68.0, times), wet_bulb_c=np.where(times < 1800, wet, 61.5), core_c=core + 0.3)
+    assert salmonella(with_humidity(warmer)).wet == 0.0
+    steamed = with_humidity(
+        Series(times, air_c=level(66.0, times), wet_bulb_c=np.where(times < 1800, wet, 65.0), core_c=core)
+    )
     found = salmonella(steamed).wet
     assert found is not None
     assert found > 5.0

@@ -25,7 +25,7 @@ from pellicle.answers.lethality_answer import (
 from pellicle.answers.lethality_facts import facts_of, support_of
 from pellicle.answers.working import work_out
 from pellicle.measured.probe_log import ProbeLog, series_of
-from pellicle.measured.quality import checked
+from pellicle.measured.quality import checked, sock_doubted
 from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
 from pellicle.product import Product
@@ -87,7 +87,7 @@ def lethality_answer(
     grown = growth(series, facts.surface_aw, thickness)
     checks = in_order(
         [
-            *lethality_checks(series, facts, found, support, log.unit_told),
+            *lethality_checks(series, facts, found, support, log.unit_told, sock_doubted(flags)),
             *growth_checks(grown, times),
         ]
     )

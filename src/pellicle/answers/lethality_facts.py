@@ -58,4 +58,6 @@ def support_of(
 ) -> Support:
     """Return what the plant's own plan names for its lethality, and typed times of steam or of a closed oven."""
     plan = product.plan
-    return Support(plan.support, plan.humidity_option, plan.wet_bulb_hold, steam_s, sealed_s, product.form, on)
+    return Support(
+        plan.support, plan.humidity_option, plan.wet_bulb_hold, steam_s, sealed_s, product.form, on, plan.as_studied
+    )

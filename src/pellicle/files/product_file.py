@@ -134,6 +134,7 @@ def _product(file: ProductFile, lines: Mapping[str, int], folder: Path) -> Produ
             tuple(OwnLimit(limit.what, str(limit.value), limit.where, limit.how_often) for limit in file.limit),
             humidity_option=_known_option(file.plan.humidity_option),
             wet_bulb_hold=_known_hold(file.plan.wet_bulb_hold),
+            as_studied=file.plan.as_studied,
         ),
         racks=tuple(_rack(rack, f"rack[{at}]") for at, rack in enumerate(file.rack, start=1)),
         readings=tuple(_reading(reading, f"reading[{at}]") for at, reading in enumerate(file.reading, start=1)),

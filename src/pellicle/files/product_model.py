@@ -117,6 +117,7 @@ class PlanTable(Table):
     support: str = Field("", description="The document that supports the plan.")
     humidity_option: str = Field("", description="Its humidity option, such as '2021 option 3'.")
     wet_bulb_hold: str = Field("", description="Its validated hold at a wet bulb, such as '57.2 C for 30 min'.")
+    as_studied: bool = Field(False, description="True if your record shows what that hold was tried with.")
 
 
 class LimitTable(Table):

@@ -1,11 +1,14 @@
 """What is wrong with a log: a dry sock, a flat line, a probe pulled, a clock that jumped, minutes that are missing.
 
-A doubtful stretch is taken out of its column (NaN): what needs it is then withheld there, never made up.
+A doubtful stretch is taken out of its column (NaN) and marked as broken: what needs it is then withheld there, never
+made up and never bridged.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,9 +16,13 @@ from numpy.typing import NDArray
 from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
 
-# A sock that reads as warm as the air, within this, for this long, is dry or the air is full of steam: own rule
-# after common practice (a wet bulb equal to the dry bulb for long).
-SOCK_GAP_C, SOCK_S = 0.3, 600.0
+# A sock that reads as warm as the air, within the two probes' own error, for this long, is dry or the air is full of
+# steam; single readings scatter, so their mean over so many seconds counts: own rule after common practice (a wet
+# bulb equal to the dry bulb for long).
+SOCK_GAP_C, SOCK_S = 0.8, 600.0
+# Meat in air as moist as the sock says warms on. One that stays this far below the wet bulb for an hour, and makes up
+# less than this share of the distance, is held back by evaporation: the air is dry, and so is the sock (own rule).
+FAR_C, FAR_S, MADE_UP = 15.0, 3600.0, 0.2
 # A wet bulb cannot stand above the dry bulb; up to this much it is the two probes' own error, K (common-practice).
 OVER_DRY_C = 1.0
 # A reading that does not move at all for this long while another moves by this much has stopped (common-practice).
@@ -25,6 +32,9 @@ PULLED_C, PULLED_S = 15.0, 120.0
 # A step longer than this many usual ones, and than a minute, is a gap; one near whole hours may be the clock.
 GAP_STEPS, LEAST_GAP_S = 2.5, 60.0
 HOUR_S, NEAR_HOUR_S = 3600.0, 150.0
+# A column with readings at more than this share of the rows is read at every row; what lacks there has failed.
+DENSE = 0.5
+DRY_SOCK, FAR_SOCK = "dry_sock", "sock_far"
 SECONDS_PER_MINUTE = 60.0
 
 Mask = NDArray[np.bool_]
@@ -48,6 +58,9 @@ def checked(series: Series, sock_checked: bool = False) -> tuple[Series, tuple[F
     flags: list[Flag] = [*_clock(series)]
     columns = {name: getattr(series, name) for name in ("air_c", "wet_bulb_c", "core_c") if name in series.columns}
     taken: dict[str, Array] = {}
+    broken: dict[str, Mask] = {
+        name: failed(getattr(series, name)) for name in ("humidity", *columns) if name in series.columns
+    }
     for name, column in columns.items():
         bad = np.zeros(column.size, bool)
         # a house holds its air still while the core warms: of the air only the other bulb shows that one has stopped
@@ -66,14 +79,47 @@ def checked(series: Series, sock_checked: bool = False) -> tuple[Series, tuple[F
             for first, last in _runs(over > OVER_DRY_C):
                 bad[first : last + 1] = True
                 flags.append(_flag("over_dry", series, first, last))
-            for first, last in _runs((over >= -SOCK_GAP_C) & (over <= OVER_DRY_C)):
+            near = _mean_over(series.time_s, over, SOCK_S)
+            for first, last in _runs((near >= -SOCK_GAP_C) & (near <= OVER_DRY_C)):
                 if series.time_s[last] - series.time_s[first] >= SOCK_S:
                     bad[first : last + 1] |= not sock_checked
-                    flags.append(_flag("sock_steam" if sock_checked else "dry_sock", series, first, last))
+                    flags.append(_flag("sock_steam" if sock_checked else DRY_SOCK, series, first, last))
+        if name == "wet_bulb_c" and series.core_c is not None and not sock_checked:
+            far = column - series.core_c
+            for first, last in _runs(far >= FAR_C):
+                hours = (series.time_s[last] - series.time_s[first]) / FAR_S
+                rise = series.core_c[last] - series.core_c[first]
+                if hours >= 1.0 and rise < MADE_UP * hours * float(np.mean(far[first : last + 1])):
+                    # it was wrong for an hour, so nothing it said can be relied on
+                    bad[:] = True
+                    flags.append(_flag(FAR_SOCK, series, first, last))
         if bool(bad.any()):
             taken[name] = np.where(bad, np.nan, column)
-    found = replace(series, **taken) if taken else series  # type: ignore[arg-type]
+            broken[name] |= bad
+    found = replace(series, broken=MappingProxyType(broken), **taken)  # type: ignore[arg-type]
     return found, tuple(sorted(flags, key=lambda flag: flag.at_s))
+
+
+def sock_doubted(flags: Sequence[Flag]) -> bool:
+    """Return whether a flag says that the sock read too warm: then nothing that rests on humidity can be met."""
+    return any(flag.id in (DRY_SOCK, FAR_SOCK) for flag in flags)
+
+
+def failed(column: Array) -> Mask:
+    """Return the rows (n,) at which a reading lacks in a column that is read at most rows; none in a sparse one."""
+    known = np.isfinite(column)
+    return ~known if np.mean(known) > DENSE else np.zeros(column.size, dtype=bool)
+
+
+def _mean_over(time_s: Array, values: Array, seconds: float) -> Array:
+    """Return the mean of the readings within half of ``seconds`` before and after each row, (n,); NaN without any."""
+    first = np.searchsorted(time_s, time_s - seconds / 2, side="left")
+    last = np.searchsorted(time_s, time_s + seconds / 2, side="right")
+    known = np.isfinite(values)
+    counts = np.concatenate([[0], np.cumsum(known)])
+    sums = np.concatenate([[0.0], np.cumsum(np.where(known, values, 0.0))])
+    many = counts[last] - counts[first]
+    return np.where(many > 0, (sums[last] - sums[first]) / np.maximum(many, 1), np.nan)
 
 
 def _flag(id: str, series: Series, first: int, last: int, **values: Message) -> Flag:

@@ -6,8 +6,10 @@ that is missing inside a column is NaN.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
 from enum import StrEnum
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +19,7 @@ from pellicle.errors import InputError
 Array = NDArray[np.float64]
 
 # columns with one row per time and one column per face (lower, upper) or per node of the outer millimetre
+PLAIN = frozenset({"time_s", "outer_weight", "open_faces", "origin", "broken"})
 _WIDE = frozenset({"face_c", "face_aw", "outer_c", "outer_aw"})
 
 
@@ -36,7 +39,8 @@ class Series:
     ``face_c``, ``face_aw`` (n, 2): temperature in degC and water activity at the lower and the upper face.
     ``outer_c``, ``outer_aw`` (n, k): the same at the k nodes that made up the outer millimetre of the upper face at the
     start, ``outer_weight`` (k,) their shares of its dry matrix. ``open_faces``: which faces the air reaches; a closed
-    one neither dries nor earns credit. InputError for lengths that do not agree or a time that runs backwards.
+    one neither dries nor earns credit. ``broken``: by column, the rows (n,) whose reading failed or was taken out as
+    doubtful, over which nothing is bridged. InputError for lengths that do not agree or a time that runs backwards.
     """
 
     time_s: Array
@@ -51,6 +55,7 @@ class Series:
     outer_weight: Array | None = None
     open_faces: tuple[bool, bool] = (True, True)
     origin: Origin = Origin.MEASURED
+    broken: Mapping[str, NDArray[np.bool_]] = field(default_factory=lambda: MappingProxyType({}))
 
     def __post_init__(self) -> None:
         rows = self.time_s.size
@@ -76,8 +81,16 @@ class Series:
     @property
     def columns(self) -> tuple[str, ...]:
         """The names of the columns that are there, besides the time."""
-        wanted = [entry.name for entry in fields(self) if entry.name not in ("time_s", "outer_weight", "open_faces")]
-        return tuple(name for name in wanted if name != "origin" and getattr(self, name) is not None)
+        wanted = [entry.name for entry in fields(self) if entry.name not in PLAIN]
+        return tuple(name for name in wanted if getattr(self, name) is not None)
+
+    def broken_in(self, *names: str) -> NDArray[np.bool_]:
+        """The rows (n,) at which a reading of one of these columns failed or was taken out."""
+        found = np.zeros(self.time_s.size, dtype=bool)
+        for name in names:
+            if name in self.broken:
+                found |= self.broken[name]
+        return found
 
     @property
     def simulated(self) -> bool:

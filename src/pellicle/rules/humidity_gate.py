@@ -16,6 +16,7 @@ from pellicle.errors import InputError
 from pellicle.message import Message, message
 from pellicle.rules.limits import FLOAT_NOISE
 from pellicle.rules.verdict import Verdict
+from pellicle.rules.words import together
 from pellicle.safety.printed_tables import DEGREE_F_C, FREEZING_F
 from pellicle.table import Row, keys, number, rows
 
@@ -62,7 +63,8 @@ class HumidityOption:
 class HumidityEvidence:
     """What is known of a cook, s: how long it was, at humidity, under steam, sealed; None is not known.
 
-    ``endpoint_c`` is the temperature of the printed row that was held.
+    ``endpoint_c`` is the temperature of the printed row that was held, ``dried_s`` for how long the surface was shown
+    dry before it was reached: humidity has to come before drying.
     """
 
     cook_s: float | None = None
@@ -70,6 +72,7 @@ class HumidityEvidence:
     humid_s: float | None = None
     steam_s: float | None = None
     sealed_s: float | None = None
+    dried_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +131,7 @@ def judge(chosen: HumidityOption, found: HumidityEvidence, on: date | None = Non
     if seconds is None:
         why = message(f"rules_lethality.gate_no_{chosen.evidence}", label=label, needed=_minutes(needed_s))
         return GateFinding(Verdict.CANNOT_TELL, None, needed_s, why)
+    seconds = min(seconds, found.cook_s)  # typed minutes cannot be more than there were
     slack = FLOAT_NOISE * needed_s
     met = seconds > needed_s + slack if chosen.strictly else seconds >= needed_s - slack
     why = message(
@@ -139,6 +143,9 @@ def judge(chosen: HumidityOption, found: HumidityEvidence, on: date | None = Non
         cook=_minutes(found.cook_s),
     )
     verdict = Verdict.MET if met else Verdict.NOT_MET
+    if met and found.dried_s > 0.0:
+        verdict = Verdict.CANNOT_TELL
+        why = together(why, message("rules_lethality.gate_dried_first", dried=_minutes(found.dried_s)))
     return GateFinding(verdict, seconds, needed_s, why)
 
 

@@ -10,6 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
+import numpy as np
+
 from pellicle.measured.series import Series
 from pellicle.message import Message, message
 from pellicle.product import Form
@@ -22,17 +24,24 @@ from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.lethality import Lethality
 from pellicle.safety.process_times import seconds_at_humidity, warming_s
 from pellicle.safety.table_hold import TableHold, holds
+from pellicle.safety.wetness import Wetness, dried_before, wetness
 
 # 50 to 130 F in total, s (us-cooking-guideline-2021, p. 24).
 MOST_COME_UP_S = 21600.0
 MINUTE, HOUR = 60.0, 3600.0
 COOKING, APPENDIX = "us-cooking-guideline-2021", "us-appendix-a-1999"
 FISH = "fish"
+START_C = 10.0  # 50 F: below it nothing grows on the way up (us-cooking-guideline-2021, p. 24)
+DRIED_S = 300.0  # shown dry for less than this is the scatter of two probes (own choice)
+NEED_NO_SOCK = ("lethality.come_up",)
 
 
 @dataclass(frozen=True, slots=True)
 class Support:
-    """What the plant names (document, option, hold at a wet bulb) and typed times of steam or of a closed oven."""
+    """What the plant names (document, option, hold at a wet bulb) and typed times of steam or of a closed oven.
+
+    ``as_studied``: the plant's record shows what a validated hold was tried with, and a log cannot show.
+    """
 
     document: str = ""
     humidity_option: str = ""
@@ -41,6 +50,7 @@ class Support:
     sealed_s: float | None = None
     form: Form | None = None
     on: date | None = None
+    as_studied: bool = False
 
 
 def lethality_checks(
@@ -49,12 +59,16 @@ def lethality_checks(
     found: Mapping[str, Lethality],
     support: Support,
     unit_told: bool = True,
+    sock_doubted: bool = False,
 ) -> tuple[Check, ...]:
-    """Return the findings on a series: row, humidity, warming up, support, one estimate per organism, disagreement."""
+    """Return the findings on a series: row, humidity, warming up, support, one estimate per organism, disagreement.
+
+    ``unit_told``: the log names its unit. ``sock_doubted``: at some time its sock read too warm.
+    """
     salmonella = next(iter(found.values()))
     row = row_check(salmonella, facts)
     gate = humidity_check(series, facts, support)
-    come_up = come_up_check(warming_s(series, lethal_s(salmonella)), facts)
+    come_up = come_up_check(warming_s(series, lethal_s(salmonella)), facts, first_core_c(series))
     backing = support_check(series, row, gate, come_up, support, facts)
     estimates = [estimate_check(one, facts) for one in found.values()]
     checks = [
@@ -65,10 +79,13 @@ def lethality_checks(
         *[check for check in estimates if check is not None],
     ]
     if not unit_told:
-        checks = [_withheld(check) for check in checks]
+        checks = [_withheld(check, "unit_untold") for check in checks]
+    if sock_doubted:
+        checks = [check if check.id in NEED_NO_SOCK else _withheld(check, "sock_doubted") for check in checks]
+    disagree = disagreement(checks)
     if series.simulated:
         checks = [as_predicted(check) for check in checks]
-    return (*checks, *disagreement(checks))
+    return (*checks, *disagree)
 
 
 def row_check(found: Lethality, facts: LethalityFacts) -> Check:
@@ -132,10 +149,15 @@ def humidity_check(series: Series, facts: LethalityFacts, support: Support) -> C
         id = "gate_by_hold" if support.wet_bulb_hold else "gate_none_named"
         return replace(base, why=message(f"rules_lethality.{id}"))
     chosen = option(support.humidity_option)
+    shown = wetness(series, facts.surface_aw)
     met = [held for held in holds(series, facts) if held.met]
-    judged = [judge(chosen, _evidence(series, held, chosen, support), support.on) for held in met]
+    judged = [judge(chosen, _evidence(series, held, chosen, support, shown), support.on) for held in met]
     none = judge(chosen, HumidityEvidence(steam_s=support.steam_s, sealed_s=support.sealed_s), support.on)
     order = (Verdict.MET, Verdict.CANNOT_TELL, Verdict.NOT_MET)
+    began = first_core_c(series)
+    if began is not None and began > START_C:
+        # the cooking time runs from entry into the heated house, and that was not logged
+        judged = [_doubtful(one, "gate_began_warm", at=f"{began:.0f} °C") for one in judged]
     gate = min(judged, key=lambda one: (order.index(one.verdict), -_margin(one)), default=none)
     return replace(
         base,
@@ -162,8 +184,19 @@ def lethal_s(found: Lethality) -> float | None:
     return None if found.hold is None else found.hold.reached_s
 
 
-def come_up_check(seconds: float | None, facts: LethalityFacts) -> Check:
-    """Return whether the product spent at most six hours between 50 and 130 F before a lethal row was reached."""
+def first_core_c(series: Series) -> float | None:
+    """Return the first reading of the core, degC; None without one."""
+    if series.core_c is None:
+        return None
+    known = series.core_c[np.isfinite(series.core_c)]
+    return float(known[0]) if known.size else None
+
+
+def come_up_check(seconds: float | None, facts: LethalityFacts, began_c: float | None = None) -> Check:
+    """Return whether the product spent at most six hours between 50 and 130 F before a lethal row was reached.
+
+    A record that begins with the core (``began_c``, degC) above 50 F does not show how long it took to there.
+    """
     title = message("rules_lethality.title_come_up")
     limit = MOST_COME_UP_S / HOUR
     base = Check("lethality.come_up", title, Verdict.CANNOT_TELL, title, unit="h", limit=limit, digits=1)
@@ -173,6 +206,9 @@ def come_up_check(seconds: float | None, facts: LethalityFacts) -> Check:
     value = seconds / HOUR
     verdict = Verdict.MET if value <= limit else Verdict.NOT_MET
     inside = message("rules_lethality.come_up_inside") if facts.inside else None
+    if verdict is Verdict.MET and began_c is not None and began_c > START_C:
+        why = message("rules_lethality.come_up_began_warm", at=f"{began_c:.0f} °C", h=f"{value:.1f}")
+        return replace(base, why=together(why, inside), value=value, margin=limit - value)
     hours = apart(value, limit, 1)[0]
     why = together(message(f"rules_lethality.come_up_{'met' if verdict is Verdict.MET else 'missed'}", h=hours), inside)
     return replace(base, verdict=verdict, why=why, value=value, margin=limit - value)
@@ -185,7 +221,7 @@ def support_check(
     title = message("rules_lethality.title_support")
     base = Check("lethality.support", title, Verdict.CANNOT_TELL, title, clause=support.document)
     if support.wet_bulb_hold:
-        hold: GateFinding = judge_hold(support.wet_bulb_hold, series, facts.species, support.form)
+        hold: GateFinding = judge_hold(support.wet_bulb_hold, series, facts.species, support.form, support.as_studied)
         verdict = worst(hold.verdict, come_up.verdict)
         why = together(hold.why, message("rules_lethality.support_come_up", verdict=come_up.verdict.value))
         margin = None if hold.value_s is None else _margin(hold) / MINUTE
@@ -195,6 +231,8 @@ def support_check(
     if not support.humidity_option:
         id = "support_which" if support.document.strip() else "support_none"
         return replace(base, why=message(f"rules_lethality.{id}", document=support.document), sources=(COOKING,))
+    if not support.document.strip():
+        return replace(base, why=message("rules_lethality.support_undocumented"), sources=(COOKING,))
     verdict = worst(row.verdict, gate.verdict, come_up.verdict)
     why = message(
         "rules_lethality.support_parts",
@@ -261,10 +299,12 @@ def estimate_verdict(found: Lethality, target: float) -> Verdict:
 
 
 def disagreement(checks: list[Check]) -> tuple[Check, ...]:
-    """Return the finding that support and estimate say different things, where they do."""
+    """Return the finding that support and estimate say different things, where they do: the worst of the estimates that
+    have to be met."""
     by_id = {check.id: check for check in checks}
-    support, estimate = by_id["lethality.support"].verdict, by_id.get("lethality.estimate.salmonella")
-    if estimate is None or {support, estimate.verdict} != {Verdict.MET, Verdict.NOT_MET}:
+    support = by_id["lethality.support"].verdict
+    estimates = [one.verdict for one in checks if one.id.startswith("lethality.estimate.") and one.blocking]
+    if not estimates or {support, worst(*estimates)} != {Verdict.MET, Verdict.NOT_MET}:
         return ()
     id = "disagree_support" if support is Verdict.MET else "disagree_estimate"
     title = message("rules_lethality.title_disagree")
@@ -296,13 +336,26 @@ def worst(*verdicts: Verdict) -> Verdict:
     return min(verdicts, key=order.index)
 
 
-def _withheld(check: Check) -> Check:
-    why: Message = together(check.why, message("rules_lethality.unit_untold"))
+def _doubtful(found: GateFinding, id: str, **values: str) -> GateFinding:
+    """What would be met cannot be told, for a reason."""
+    if found.verdict is not Verdict.MET:
+        return found
+    why = together(found.why, message(f"rules_lethality.{id}", **values))
+    return replace(found, verdict=Verdict.CANNOT_TELL, why=why)
+
+
+def _withheld(check: Check, id: str) -> Check:
+    why: Message = together(check.why, message(f"rules_lethality.{id}"))
+    if id == "sock_doubted" and check.verdict is not Verdict.MET:
+        return check
     return check if check.verdict is Verdict.CANNOT_TELL else replace(check, verdict=Verdict.CANNOT_TELL, why=why)
 
 
-def _evidence(series: Series, held: TableHold, chosen: HumidityOption, support: Support) -> HumidityEvidence:
+def _evidence(
+    series: Series, held: TableHold, chosen: HumidityOption, support: Support, shown: Wetness | None
+) -> HumidityEvidence:
     reached = held.reached_s or 0.0
+    dried = dried_before(series, shown, reached)
     humid = None if chosen.humidity is None else seconds_at_humidity(series, chosen.humidity, until_s=reached)
     return HumidityEvidence(
         cook_s=reached - float(series.time_s[0]),
@@ -310,4 +363,5 @@ def _evidence(series: Series, held: TableHold, chosen: HumidityOption, support: 
         humid_s=humid,
         steam_s=support.steam_s,
         sealed_s=support.sealed_s,
+        dried_s=dried if dried > DRIED_S else 0.0,
     )

@@ -29,7 +29,7 @@ def growth_checks(found: Sequence[Growth], times: ProcessTimes) -> tuple[Check, 
 def growth_check(found: Growth) -> Check:
     """Return the finding on one organism: at most 2 log of S. aureus, 1 log of the others.
 
-    Between 2 and 3 log of S. aureus nobody can tell; a figure that rests on memory gives no verdict at all.
+    A figure that rests on memory gives no verdict at all.
     """
     aureus = found.organism == "aureus"
     limit = AUREUS_MOST_LOG if aureus else OTHER_MOST_LOG
@@ -57,7 +57,7 @@ def growth_check(found: Growth) -> Check:
     if found.log >= (AUREUS_TOXIN_LOG if aureus else limit):
         return replace(base, verdict=Verdict.NOT_MET, why=message("rules_lethality.growth_toxin", **values))
     if found.log > limit:
-        return replace(base, why=message("rules_lethality.growth_between", **values))
+        return replace(base, verdict=Verdict.NOT_MET, why=message("rules_lethality.growth_between", **values))
     id = "growth_flag" if found.log >= AUREUS_FLAG_LOG else "growth_small"
     return replace(base, verdict=Verdict.MET, why=message(f"rules_lethality.{id}", **values))
 

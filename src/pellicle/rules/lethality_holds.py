@@ -19,9 +19,11 @@ from pellicle.product import Form
 from pellicle.rules.humidity_gate import SECONDS_PER_MINUTE, GateFinding
 from pellicle.rules.verdict import Verdict
 from pellicle.safety.process_times import longest_at_wet_bulb
+from pellicle.safety.wetness import dried_before, wetness
 from pellicle.table import Row, keys, number, rows
 
 TABLE = "rules/data/validated_holds.csv"
+DRIED_S = 300.0  # shown dry for less than this is the scatter of two probes (own choice)
 # A printed tenth of a degree, K: 57.2 C stands for 135 F, which is 57.22.
 PRINTED_C = 0.05
 
@@ -74,8 +76,11 @@ def validated(wet_bulb_c: float, seconds: float) -> ValidatedHold | None:
     return max(found, key=lambda one: one.wet_bulb_c) if found else None
 
 
-def judge_hold(text: str, series: Series, species: str, form: Form | None) -> GateFinding:
-    """Return the verdict of the hold a plant names on a series: held without a break, then the dry stage."""
+def judge_hold(text: str, series: Series, species: str, form: Form | None, as_studied: bool = False) -> GateFinding:
+    """Return the verdict of the hold a plant names on a series: first the hold, without a break, then the dry stage.
+
+    ``as_studied``: the plant's record shows what no log can, the marinade and the strips of the study.
+    """
     wet_bulb_c, seconds = named_hold(text)
     chosen = validated(wet_bulb_c, seconds)
     if chosen is None:
@@ -83,17 +88,25 @@ def judge_hold(text: str, series: Series, species: str, form: Form | None) -> Ga
     if species != chosen.species or form is not chosen.form:
         other = f"{chosen.species}, {chosen.form.value}"
         return _finding(Verdict.CANNOT_TELL, None, seconds, "hold_other_product", named=text, tried=other)
-    held = longest_at_wet_bulb(series, wet_bulb_c - PRINTED_C)
-    if held is None:
+    stretch = longest_at_wet_bulb(series, wet_bulb_c - PRINTED_C)
+    if stretch is None:
         return _finding(Verdict.CANNOT_TELL, None, seconds, "hold_no_wet_bulb", named=text)
+    held = stretch.seconds
     words = {"named": text, "found": f"{held / SECONDS_PER_MINUTE:.0f} min", "tried": chosen.conditions}
     if held < seconds:
         return _finding(Verdict.NOT_MET, held, seconds, "hold_missed", **words)
-    air = series.air_c
+    dried = dried_before(series, wetness(series), stretch.from_s)
+    if dried > DRIED_S:
+        minutes = f"{dried / SECONDS_PER_MINUTE:.0f} min"
+        return _finding(Verdict.CANNOT_TELL, held, seconds, "hold_dried_first", dried=minutes, **words)
+    after = series.time_s > stretch.to_s
+    air = None if series.air_c is None else series.air_c[after]
     followed = air is not None and bool(np.nanmax(air, initial=-np.inf) >= chosen.then_dry_bulb_c - PRINTED_C)
     if not followed:
         then = f"{chosen.then_dry_bulb_c:.1f} °C"
         return _finding(Verdict.CANNOT_TELL, held, seconds, "hold_not_followed", then=then, **words)
+    if not as_studied:
+        return _finding(Verdict.CANNOT_TELL, held, seconds, "hold_conditions", **words)
     return _finding(Verdict.MET, held, seconds, "hold_met", **words)
 
 

@@ -29,11 +29,15 @@ LogD = Callable[[Array, Array], Array]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Course:
-    """Temperature (n,) degC and water activity (n,) along which germs die, and the rise in D by history (n,)."""
+    """Temperature (n,) degC and water activity (n,) along which germs die, and the rise in D by history (n,).
+
+    ``needs`` are the columns of the series it rests on.
+    """
 
     temperature_c: Array
     aw: Array
     history: Array
+    needs: tuple[str, ...] = ("core_c",)
 
 
 def history(series: Series, product_c: Array, most: float) -> Array:
@@ -78,7 +82,7 @@ class Ends:
 
 def ends(series: Series, course: Course, least_aw: float = 0.0) -> Ends:
     """Return the parts of the steps along a course in which the water activity is at least ``least_aw``."""
-    run = steps(series, np.isfinite(course.temperature_c) & np.isfinite(course.aw))
+    run = steps(series, np.isfinite(course.temperature_c) & np.isfinite(course.aw), course.needs)
     first_aw, last_aw = course.aw[run.first], course.aw[run.last]
     enters, leaves = share_above(first_aw, last_aw, least_aw)
     # over a long gap nothing is located: both ends have to be wet
@@ -88,13 +92,30 @@ def ends(series: Series, course: Course, least_aw: float = 0.0) -> Ends:
     seconds = (leaves - enters) * run.seconds * run.counts
     kept = seconds > 0.0
     first, last, shares = run.first[kept], run.last[kept], (enters[kept], leaves[kept])
+    known = known_between(series, course, run.first[kept], run.last[kept], run.lower[kept])
     warm, wet, rise = (
         tuple(column[first] + share * (column[last] - column[first]) for share in shares)
         for column in (course.temperature_c, course.aw, course.history)
     )
     # a crossing itself has the least water activity that counts, whatever rounding makes of it
     wet = (np.maximum(wet[0], least_aw), np.maximum(wet[1], least_aw))
-    return Ends(last, seconds[kept], run.lower[kept], (warm[0], warm[1]), wet, (rise[0], rise[1]))
+    warm = (np.minimum(warm[0], known), np.minimum(warm[1], known))
+    return Ends(last, seconds[kept], run.lower[kept], warm, wet, (rise[0], rise[1]))
+
+
+def known_between(
+    series: Series, course: Course, first: NDArray[np.intp], last: NDArray[np.intp], lower: NDArray[np.bool_]
+) -> Array:
+    """Return the coldest reading there is inside each long step, (m,) degC, of any column the course rests on; else
+    infinity: of several columns one may go on being read while another lacks."""
+    found = np.full(first.size, np.inf)
+    columns = [series.core_c, series.wet_bulb_c] if "wet_bulb_c" in course.needs else [series.core_c]
+    for at in np.flatnonzero(lower & (last > first + 1)):
+        inside = [column[first[at] + 1 : last[at]] for column in columns if column is not None]
+        read = np.concatenate(inside) if inside else np.zeros(0)
+        if np.any(np.isfinite(read)):
+            found[at] = float(np.nanmin(read))
+    return found
 
 
 def amounts(parts: Ends, log_d_of: LogD) -> Array:

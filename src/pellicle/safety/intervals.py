@@ -1,6 +1,8 @@
 """From points in time to what may be counted between them: gaps, the coldest of several columns, crossings, minutes.
 
 Between points of a log that lie more than five minutes apart only the lower end counts, more than thirty apart nothing.
+Where a reading between two points failed or was taken out as doubtful, the lower end counts up to five minutes, and
+then nothing: nobody knows what was there.
 A simulated series has no gaps: its points lie where the solver needed them.
 """
 
@@ -34,14 +36,24 @@ class Steps:
     counts: Mask
 
 
-def steps(series: Series, usable: Mask) -> Steps:
-    """Return the steps between successive usable rows of a series; ``usable`` (n,) is false where a reading lacks."""
+HUMIDITY_FROM = ("humidity", "wet_bulb_c", "air_c")
+EVIDENCE = ("core_c", *HUMIDITY_FROM)
+
+
+def steps(series: Series, usable: Mask, names: tuple[str, ...] = ()) -> Steps:
+    """Return the steps between successive usable rows of a series; ``usable`` (n,) is false where a reading lacks.
+
+    ``names`` are the columns that what is counted rests on: over a broken reading of one of them nothing is bridged.
+    """
     at = np.flatnonzero(usable)
     first, last = at[:-1], at[1:]
     seconds = series.time_s[last] - series.time_s[first]
     if series.simulated:
         return Steps(first, last, seconds, np.zeros(first.size, bool), np.ones(first.size, bool))
-    return Steps(first, last, seconds, seconds > LOWER_END_FROM_S, seconds <= NOTHING_FROM_S)
+    before = np.concatenate([[0], np.cumsum(series.broken_in(*names))])
+    broken = before[last] > before[first + 1]
+    most = np.where(broken, LOWER_END_FROM_S, NOTHING_FROM_S)
+    return Steps(first, last, seconds, broken | (seconds > LOWER_END_FROM_S), seconds <= most)
 
 
 def coldest(*columns: Array) -> Array:
@@ -71,11 +83,11 @@ def share_above(first: Array, last: Array, bound: float) -> tuple[Array, Array]:
 
 
 def seconds_at_or_above(series: Series, column: Array, bound: float) -> Array:
-    """Return how long a column stood at or above ``bound`` by each row, s (n,), never more than was logged.
+    """Return how long the air's ``column`` stood at or above ``bound`` by each row, s (n,), never more than was logged.
 
     Crossings are found inside a step; over a long gap a step counts only where both its ends do.
     """
-    run = steps(series, np.isfinite(column))
+    run = steps(series, np.isfinite(column), HUMIDITY_FROM)
     enters, leaves = share_above(column[run.first], column[run.last], bound)
     whole = (column[run.first] >= bound) & (column[run.last] >= bound)
     share = np.where(run.lower, whole.astype(float), leaves - enters) * run.counts

@@ -8,7 +8,7 @@ integral of its line beside it. A missing column withholds a number and is never
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 import numpy as np
@@ -32,6 +32,7 @@ from pellicle.safety.credit import (
 from pellicle.safety.dry_kill import dry_kill, expected_band
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.inactivation import amplitude
+from pellicle.safety.intervals import EVIDENCE
 from pellicle.safety.organisms import ORGANISMS, Line, Organism, organisms
 from pellicle.safety.table_hold import TableHold, hold, ramp_log
 from pellicle.safety.wetness import CREDIT_AW, Wetness, wetness
@@ -150,7 +151,7 @@ def _courses(series: Series, shown: Wetness | None, most: float) -> _Courses:
 
 def _cool(course: Course) -> Course:
     """The course with nothing credited where it is warmer than the coldest printed row."""
-    return Course(course.temperature_c, np.where(course.temperature_c > COOL_C, 0.0, course.aw), course.history)
+    return replace(course, aw=np.where(course.temperature_c > COOL_C, 0.0, course.aw))
 
 
 def _wet_courses(series: Series, shown: Wetness | None, most: float) -> list[Course]:
@@ -158,7 +159,9 @@ def _wet_courses(series: Series, shown: Wetness | None, most: float) -> list[Cou
     if shown is None or product is None:
         return []
     rise = history(series, product, most)
-    return [Course(shown.temperature_c[:, face], shown.aw[:, face], rise) for face in range(shown.aw.shape[1])]
+    return [
+        Course(shown.temperature_c[:, face], shown.aw[:, face], rise, EVIDENCE) for face in range(shown.aw.shape[1])
+    ]
 
 
 def _numbers(

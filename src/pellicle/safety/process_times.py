@@ -8,7 +8,7 @@ import numpy as np
 
 from pellicle.measured.series import Array, Series
 from pellicle.safety.credit import product_temperature
-from pellicle.safety.intervals import seconds_at_or_above, seconds_between, steps
+from pellicle.safety.intervals import HUMIDITY_FROM, seconds_at_or_above, seconds_between, steps
 from pellicle.safety.wetness import CREDIT_AW, Wetness
 
 # Where germs grow on a slow start: 50 to 130 F (us-cooking-guideline-2021, p. 24).
@@ -86,17 +86,36 @@ def seconds_at_wet_bulb(series: Series, bound_c: float, until_s: float | None = 
     return None if series.wet_bulb_c is None else _until(series, series.wet_bulb_c, bound_c, until_s)
 
 
-def longest_at_wet_bulb(series: Series, bound_c: float) -> float | None:
-    """Return the longest stretch with the wet bulb at or above a temperature without a break, s."""
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of time without a break: how long, from when, to when, s."""
+
+    seconds: float
+    from_s: float
+    to_s: float
+
+
+def longest_at_wet_bulb(series: Series, bound_c: float) -> Stretch | None:
+    """Return the longest stretch with the wet bulb at or above a temperature without a break; None without one read.
+
+    Its ends are the first and the last row of it; 0 s from the first row on where it never stood there.
+    """
     if series.wet_bulb_c is None:
         return None
     column = series.wet_bulb_c
-    run = steps(series, np.isfinite(column))
+    run = steps(series, np.isfinite(column), HUMIDITY_FROM)
     both = (column[run.first] >= bound_c) & (column[run.last] >= bound_c) & run.counts
-    best = current = 0.0
-    for holds, seconds in zip(both.tolist(), run.seconds.tolist(), strict=True):
-        current = current + seconds if holds else 0.0
-        best = max(best, current)
+    start = float(series.time_s[0])
+    best, current = Stretch(0.0, start, start), Stretch(0.0, start, start)
+    for holds, first, last, seconds in zip(
+        both.tolist(), run.first.tolist(), run.last.tolist(), run.seconds.tolist(), strict=True
+    ):
+        if not holds:
+            current = Stretch(0.0, start, start)
+            continue
+        since = current.from_s if current.seconds else float(series.time_s[first])
+        current = Stretch(current.seconds + seconds, since, float(series.time_s[last]))
+        best = max(best, current, key=lambda one: one.seconds)
     return best
 
 

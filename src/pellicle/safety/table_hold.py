@@ -54,7 +54,7 @@ def holds(series: Series, facts: LethalityFacts) -> tuple[TableHold, ...]:
     """Return how every row of the printed column was held, coldest first; nothing without a core."""
     if series.core_c is None:
         return ()
-    run = steps(series, np.isfinite(series.core_c))
+    run = steps(series, np.isfinite(series.core_c), ("core_c",))
     return tuple(_held(series, row, facts.probe_error_c, run) for row in column(facts))
 
 
@@ -74,7 +74,7 @@ def held(series: Series, row: Row, probe_error_c: float = 0.0) -> TableHold:
     there counts; one of more than 30 minutes breaks the hold.
     """
     assert series.core_c is not None
-    return _held(series, row, probe_error_c, steps(series, np.isfinite(series.core_c)))
+    return _held(series, row, probe_error_c, steps(series, np.isfinite(series.core_c), ("core_c",)))
 
 
 def _held(series: Series, row: Row, probe_error_c: float, run: Steps) -> TableHold:
@@ -131,7 +131,7 @@ def _inserted(series: Series, core: Array) -> tuple[Series, Course]:
     A step that is a long gap gets none: only its lower end counts.
     """
     corners = np.array([row.temperature_c for row in printed("poultry", POULTRY_LOG)])
-    run = steps(series, np.isfinite(core))
+    run = steps(series, np.isfinite(core), ("core_c",))
     times, temperatures = [series.time_s], [core]
     passed = np.searchsorted(corners, core[run.first]) != np.searchsorted(corners, core[run.last])
     for at in np.flatnonzero(~run.lower & run.counts & passed):
@@ -145,5 +145,7 @@ def _inserted(series: Series, core: Array) -> tuple[Series, Course]:
     values = values[order]
     # what is colder than the first row earns nothing, also on the way to it
     below = values < corners[0] - SAME_C
-    made = Series(every[order], core_c=values, origin=series.origin)
+    added = np.zeros(every.size - core.size, dtype=bool)
+    broken = {"core_c": np.concatenate([series.broken_in("core_c"), added])[order]}
+    made = Series(every[order], core_c=values, origin=series.origin, broken=broken)
     return made, Course(values, np.where(below, 0.0, 1.0), np.ones(values.size))
