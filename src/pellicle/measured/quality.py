@@ -85,19 +85,28 @@ def checked(series: Series, sock_checked: bool = False) -> tuple[Series, tuple[F
                     bad[first : last + 1] |= not sock_checked
                     flags.append(_flag("sock_steam" if sock_checked else DRY_SOCK, series, first, last))
         if name == "wet_bulb_c" and series.core_c is not None and not sock_checked:
-            far = column - series.core_c
-            for first, last in _runs(far >= FAR_C):
-                hours = (series.time_s[last] - series.time_s[first]) / FAR_S
-                rise = series.core_c[last] - series.core_c[first]
-                if hours >= 1.0 and rise < MADE_UP * hours * float(np.mean(far[first : last + 1])):
-                    # it was wrong for an hour, so nothing it said can be relied on
-                    bad[:] = True
-                    flags.append(_flag(FAR_SOCK, series, first, last))
+            hour = _held_back(series.time_s, column - series.core_c, series.core_c)
+            if hour is not None:
+                # it was wrong for an hour, so nothing it said can be relied on
+                bad[:] = True
+                flags.append(_flag(FAR_SOCK, series, *hour))
         if bool(bad.any()):
             taken[name] = np.where(bad, np.nan, column)
             broken[name] |= bad
     found = replace(series, broken=MappingProxyType(broken), **taken)  # type: ignore[arg-type]
     return found, tuple(sorted(flags, key=lambda flag: flag.at_s))
+
+
+def _held_back(time_s: Array, far: Array, core: Array) -> tuple[int, int] | None:
+    """Return first and last row of the first hour in which the core stays far below the wet bulb and hardly warms."""
+    for first, last in _runs(far >= FAR_C):
+        ends = np.searchsorted(time_s, time_s[first : last + 1] + FAR_S)
+        for begin, end in enumerate(ends.tolist(), start=first):
+            if end > last:
+                break
+            if core[end] - core[begin] < MADE_UP * float(np.mean(far[begin : end + 1])):
+                return begin, end
+    return None
 
 
 def sock_doubted(flags: Sequence[Flag]) -> bool:

@@ -68,7 +68,9 @@ def lethality_checks(
     salmonella = next(iter(found.values()))
     row = row_check(salmonella, facts)
     gate = humidity_check(series, facts, support)
-    come_up = come_up_check(warming_s(series, lethal_s(salmonella)), facts, first_core_c(series))
+    began_c = first_core_c(series)
+    spent_s = None if began_c is None else warming_s(series, lethal_s(salmonella))
+    come_up = come_up_check(spent_s, facts, began_c)
     backing = support_check(series, row, gate, come_up, support, facts)
     estimates = [estimate_check(one, facts) for one in found.values()]
     checks = [
