@@ -20,6 +20,7 @@ from pellicle.answers.matching import match
 from pellicle.answers.plan_answer import PlanAnswer, Pull, RackPull, Worth, YieldAt
 from pellicle.answers.quantities import cure_figures, quantities
 from pellicle.answers.remarks import assumptions, facts
+from pellicle.answers.schedule_rows import schedule_rows
 from pellicle.answers.sentence import sentence
 from pellicle.answers.sources import plan_sources
 from pellicle.answers.working import Working, after_lots, work_out
@@ -94,6 +95,7 @@ def plan(
         flags=tuple(warning.id for warning in work.warnings),
         like=None if like is None or refused else match(work, work_out(like)),
         scale_division_kg=product.scale_division_kg,
+        schedule=() if refused else schedule_rows(product, work.formula.raw_kg, work.marinated.kg),
         figures={} if refused else plan_figures(work, pull, at_pull, cured),
     )
 

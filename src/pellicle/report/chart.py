@@ -24,8 +24,8 @@ FROM, FEWEST = 1.7, 5
 AW_STEP = 0.05
 # Room under the lowest curve, in aw, for the name at its end.
 ROOM_BELOW = 0.01
-# The share of the weight axis kept free at its right for the names of the lines.
-MARGIN = (0.115, 0.17, 0.995, 0.93)
+# Kept free around the axes, in mm: left, bottom, right, top.
+MARGIN_MM = (9.2, 11.2, 0.4, 4.6)
 
 
 def aw_chart(answer: PlanAnswer, width_mm: float = 80.0, height_mm: float = 66.0) -> bytes:
@@ -41,8 +41,9 @@ def aw_chart(answer: PlanAnswer, width_mm: float = 80.0, height_mm: float = 66.0
     with matplotlib.rc_context({"svg.fonttype": "path", "svg.hashsalt": "pellicle", "text.parse_math": False}):
         figure = Figure(figsize=(width_mm / MM_PER_INCH, height_mm / MM_PER_INCH), facecolor=PAPER)
         FigureCanvasSVG(figure)
-        left, bottom, right, top = MARGIN
-        axes = figure.add_axes((left, bottom, right - left, top - bottom))
+        left, bottom, right, top = MARGIN_MM
+        inside = (width_mm - left - right) / width_mm, (height_mm - bottom - top) / height_mm
+        axes = figure.add_axes((left / width_mm, bottom / height_mm, *inside))
         points = _drawn(answer)
         _frame(axes, points, answer)
         _curve(axes, points, answer)

@@ -25,23 +25,36 @@ from pellicle.report.plan_texts import (
     worth_text,
     yields_text,
 )
+from pellicle.report.step_rows import step_rows
 from pellicle.report.typefaces import folders
 from pellicle.rules.verdict import Group
 from pellicle.source import Source
 
 MOST_PAGES = 2
 PAPERS = MappingProxyType({"letter": "us-letter", "a4": "a4"})
-# Tried in turn until the sheet fits: roomy; smaller; without blanks to write weights in; without the reasons of checks.
+# Tried in turn until the sheet fits: roomy; smaller; with a lower chart; without blanks to write in; without the
+# reasons of checks.
 SETTINGS = (
-    {"blanks": True, "tight": False, "brief": False},
-    {"blanks": True, "tight": True, "brief": False},
-    {"blanks": False, "tight": True, "brief": False},
-    {"blanks": False, "tight": True, "brief": True},
+    {"blanks": True, "tight": False, "low": False, "brief": False},
+    {"blanks": True, "tight": True, "low": False, "brief": False},
+    {"blanks": True, "tight": True, "low": True, "brief": False},
+    {"blanks": False, "tight": True, "low": True, "brief": False},
+    {"blanks": False, "tight": True, "low": True, "brief": True},
 )
+# Heights of the water activity chart: as drawn by itself, and where the page is short.
+TALL_MM, LOW_MM = 66.0, 48.0
 LABELS = [
     "formula",
     "cure",
     "house",
+    "step",
+    "dry_bulb_c",
+    "dry_bulb_f",
+    "humidity",
+    "smoke",
+    "ends",
+    "began",
+    "ended",
     "weight",
     "pull_head",
     "racks",
@@ -84,8 +97,8 @@ COMMAND = re.compile(r"`([^`]*)`")
 def plan_pdf(answer: PlanAnswer, paper: str = "letter") -> bytes:
     """Return the plan as a PDF of one or two pages, on US Letter or A4; the same answer gives the same bytes.
 
-    A sheet that would run over two pages is set smaller, then without the blanks to write weights in, then without the
-    reasons of checks; nothing else is ever left out, so the most crowded may still take a third page. InputError
+    A sheet that would run over two pages is set smaller, then without the blanks to write in, then without the reasons
+    of checks; nothing else is ever left out, so the most crowded may still take a third page. InputError
     ``report.no_sheet`` if the plan is refused: over a cure limit nothing to weigh is put on paper; ``report.paper`` if
     ``paper`` is neither ``letter`` nor ``a4``.
     """
@@ -112,6 +125,7 @@ def sheet_data(answer: PlanAnswer, paper: str) -> dict[str, Any]:
         "allergens": allergens_text(answer),
         "cure": _cure(answer),
         "no_cure": word("no_cure"),
+        "steps": [dataclasses.asdict(row) for row in step_rows(answer.schedule)],
         "cautions": {str(section): placed(answer.cautions, section) for section in Section},
         "weights": [dataclasses.asdict(row) for row in plan_rows.weight_rows(answer)],
         "pull": pull_texts(answer.pull, plan_rows.pull_digits(answer)),
@@ -125,8 +139,14 @@ def sheet_data(answer: PlanAnswer, paper: str) -> dict[str, Any]:
         "sources": _sources(answer.sources),
     }
     tidied: dict[str, Any] = _tidied(data)
-    tidied["chart"] = aw_chart(answer).decode() if answer.curve else None
+    tidied["chart"] = _charts(answer)
     return tidied
+
+
+def _charts(answer: PlanAnswer) -> dict[str, str] | None:
+    if not answer.curve:
+        return None
+    return {name: aw_chart(answer, height_mm=mm).decode() for name, mm in (("tall", TALL_MM), ("low", LOW_MM))}
 
 
 def _compiled(answer: PlanAnswer, paper: str, form: Literal["pdf", "png"], ppi: float | None = None) -> Any:
