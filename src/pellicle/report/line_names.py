@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 Array = NDArray[np.float64]
 Box = tuple[float, float, float, float]  # left, right, bottom, top, in mm
 
-LINE_MM = 4.0  # from one line of text to the next
+LINE_MM = 4.4  # from one line of text to the next
 GAP_MM = 1.2  # between a line and its name
 PLACES = 121  # at how many places along a line its name is tried
 NEVER, NEVER_NEAR = -1e9, 1e9
@@ -85,10 +85,17 @@ def wide_mm(text: str, strong: bool = False) -> float:
     return _wide_pt(text, strong) / POINTS_PER_MM
 
 
-def name_lines(panel: Panel, lines: Sequence[Line], others: Sequence[Name] = (), across: Sequence[float] = ()) -> None:
+def name_lines(
+    panel: Panel,
+    lines: Sequence[Line],
+    others: Sequence[Name] = (),
+    across: Sequence[float] = (),
+    upright: float | None = None,
+) -> None:
     """Name lines at their ends beside the ``others`` that stand there, or along them where ends meet or are clipped.
 
-    A clipped line has no value (NaN) where it is not drawn; ``across`` are values at which a limit crosses the panel.
+    A clipped line has no value (NaN) where it is not drawn; ``across`` are values at which a limit crosses the panel,
+    ``upright`` is an hour at which a line does.
     """
     ends = [float(panel.y_mm(line.values)[-1]) for line in lines]
     meet = any(abs(a - b) < LINE_MM for at, a in enumerate(ends) for b in ends[:at])
@@ -97,6 +104,9 @@ def name_lines(panel: Panel, lines: Sequence[Line], others: Sequence[Name] = (),
     names_at_the_end(panel, [*at_ends, *others])
     limits = [float(panel.y_mm(np.array(value))) for value in across]
     taken: list[Box] = []
+    if upright is not None:
+        at = float(panel.x_mm(np.array(upright)))
+        taken.append((at, at, 0.0, panel.height_mm))
     for line in along:
         left, bottom = _free_place(panel, line, lines, limits, taken)
         taken.append((left, left + wide_mm(line.beside, line.strong), bottom, bottom + LINE_MM))

@@ -27,8 +27,9 @@ PANELS = (
     ("lethality", run_panels.lethality, 0.23),
 )
 # Round distances between ticks, in hours, and how many ticks there may be.
-TICK_HOURS = (1 / 60, 1 / 12, 0.25, 0.5, 1, 2, 3, 6, 12, 24, 48, 96, 240)
+TICK_HOURS = (0.01, 0.02, 0.05, 0.1, 0.25, 0.5, 1, 2, 3, 6, 12, 24, 48, 96, 240)
 MOST_TICKS = 12
+TICK_ROOM_MM = 2.5  # what the last of them takes to its right
 MINUTES, HOUR_S = 60.0, 3600.0
 
 
@@ -55,7 +56,9 @@ def run_chart(answer: RunAnswer, width_mm: float, height_mm: float) -> bytes:
             panel_of(panel, answer, pulled)
             _time_axis(panel, last)
             frame(axes)
-            _title(panel, word(f"run_chart_{name}"), _note(answer, name), names_mm if first else 0.0)
+            unnamed = sum(row >= MOST_TIERS for row in rows) if first else 0
+            note = _note(answer, name) + (word("run_chart_unnamed", count=unnamed) if unnamed else "")
+            _title(panel, word(f"run_chart_{name}"), note, names_mm if first else 0.0)
             if first:
                 draw_names(panel, bands, rows, width_mm - LEFT_MM)
             if pulled is not None:
@@ -119,7 +122,8 @@ def _time_axis(panel: Panel, labelled: bool) -> None:
     panel.axes.set_xticks(ticks)
     panel.axes.set_xticklabels([_hours(tick) for tick in ticks] if labelled else [""] * len(ticks))
     if labelled:
-        x = end * (1 + GAP_MM / panel.width_mm)
+        beyond = GAP_MM + (TICK_ROOM_MM if (end - ticks[-1]) / end * panel.width_mm < TICK_ROOM_MM else 0.0)
+        x = end * (1 + beyond / panel.width_mm)
         panel.axes.annotate(
             word("run_chart_hours"), (x, 0.0), xytext=(0, -5.4), textcoords="offset points", color=SOFT, va="top",
             fontproperties=face(), annotation_clip=False,

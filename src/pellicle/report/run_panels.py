@@ -46,6 +46,7 @@ MOST_TARGETS, ABOVE_TARGET = 3.0, 1.25
 NO_TARGET = 5.0
 PULL_BAR = 3 * POINTS_PER_PX
 INSET_MM = 1.5
+SHORTEST = 1e-3  # of the time axis: a stretch shorter than this is not seen
 LEVELS = 13  # how many heights are tried for a word in a stretch
 # Kept above and below the lines, as a share of their range; the range taken for a line that never moves.
 ROOM, FLAT = 0.06, 1.0
@@ -64,7 +65,7 @@ def temperatures(panel: Panel, answer: RunAnswer, pulled_h: float | None) -> Non
         Line(wet, word("run_chart_wet_bulb"), SLATE),
         Line(core, word("run_chart_core"), RUST, strong=True),
     ]
-    name_lines(panel, lines)
+    name_lines(panel, lines, upright=pulled_h)
 
 
 def weight(panel: Panel, answer: RunAnswer, pulled_h: float | None) -> None:
@@ -124,6 +125,7 @@ def water_activity(panel: Panel, answer: RunAnswer, pulled_h: float | None) -> N
             Name(word("run_chart_counts_from", aw=number(CREDIT_AW, 2)), SOFT, CREDIT_AW),
         ],
         across=(answer.aw_limit, CREDIT_AW),
+        upright=pulled_h,
     )
     if pulled_h is not None:
         _dot(panel, mean, pulled_h)
@@ -157,7 +159,8 @@ def lethality(panel: Panel, answer: RunAnswer, pulled_h: float | None) -> None:
         names.append(Name(word("run_chart_target", log=logs(one.target)), INK, one.target))
     why = word("run_chart_uncounted", aw=number(CREDIT_AW, 2))
     _word_in(panel, _gaps(panel, counted), [why, word("run_chart_uncounted_short")], credit, one.target)
-    _word_in(panel, counted, [word("run_chart_counted")], credit, one.target)
+    if known:
+        _word_in(panel, counted, [word("run_chart_counted")], credit, one.target)
     names_at_the_end(panel, names)
 
 
@@ -190,7 +193,11 @@ def _hatch(panel: Panel, answer: RunAnswer) -> list[tuple[float, float]]:
 
 def _gaps(panel: Panel, counted: list[tuple[float, float]]) -> list[tuple[float, float]]:
     edges = [0.0, *(hour for stretch in counted for hour in stretch), panel.axes.get_xlim()[1]]
-    return [(began, ended) for began, ended in zip(edges[::2], edges[1::2], strict=True) if ended - began > 1 / 60]
+    return [
+        (began, ended)
+        for began, ended in zip(edges[::2], edges[1::2], strict=True)
+        if ended - began > SHORTEST * edges[-1]
+    ]
 
 
 def _word_in(

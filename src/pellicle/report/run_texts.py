@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 
 from pellicle.report.numerals import batch_digits, number, plain, span, word
 from pellicle.rules.words import logs
+from pellicle.run.simulate import EndedBy
 from pellicle.units import both, show_duration, show_mass
 
 if TYPE_CHECKING:
-    from pellicle.answers.run_answer import PlaceEnd, Range, Rest, RunAnswer, Spread
+    from pellicle.answers.run_answer import PlaceEnd, Range, Rest, RunAnswer, RunStepRow, Spread
+    from pellicle.answers.schedule_rows import ScheduleRow
 
 # The numbers of an organism that are shown, in the order of their columns.
 WAYS = ("wet", "wet_lower", "local", "expected", "table")
@@ -68,6 +70,21 @@ def lethality_cells(answer: RunAnswer) -> list[tuple[str, ...]]:
         shown = [word("unknown") if value is None else logs(value) for value in numbers]
         cells.append((plain(one.label), *shown, "" if one.target is None else logs(one.target)))
     return cells
+
+
+def ended_text(step: RunStepRow, asked: ScheduleRow | None = None) -> str:
+    """Return what ended a step; where that was the longest it may take, that what it waits for had not come."""
+    if step.ended_by == EndedBy.GAP:
+        return word("run_ended_even")
+    if step.ended_by == EndedBy.TIME and asked is not None and asked.at_most is not None:
+        return word("run_ended_longest")
+    return plain(step.ended_by)
+
+
+def withheld_text(answer: RunAnswer) -> list[str]:
+    """Return why nothing is credited against the organism that leads, where it is withheld."""
+    leads = answer.lethality[answer.governing]
+    return [plain(str(leads.why_withheld["wet"]))] if leads.wet is None and "wet" in leads.why_withheld else []
 
 
 def growth_texts(answer: RunAnswer) -> list[str]:

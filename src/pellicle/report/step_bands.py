@@ -33,18 +33,35 @@ def draw_bands(panel: Panel, bands: Sequence[Band]) -> None:
 
 
 def tiers(bands: Sequence[Band], width_mm: float, hours: float, most_mm: float) -> list[int]:
-    """Return the tier on which each step's name stands, 0 the lowest: a name never crosses the hairline of a later one.
+    """Return the tier on which each step's name stands, 0 the lowest; no two names touch.
 
-    ``width_mm`` is that of ``hours``, and a name may reach to ``most_mm``. Seen from the last step: a name that
-    reaches past the beginning of a later one stands above it.
+    ``width_mm`` is that of ``hours``, and a name may reach to ``most_mm``. Where that takes no more tiers, a name also
+    keeps clear of the hairlines of later steps, which pass the tiers under their own names.
     """
-    found: list[int] = []
     begins = [_left_mm(band, width_mm, hours, most_mm) for band in bands]
-    for at in reversed(range(len(bands))):
-        reaches = begins[at] + wide_mm(bands[at].name) + NAME_GAP_MM
-        later = [tier for begin, tier in zip(begins[at + 1 :], reversed(found), strict=True) if begin < reaches]
+    reaches = [begin + wide_mm(band.name) + NAME_GAP_MM for begin, band in zip(begins, bands, strict=True)]
+    clear, close = _clear(begins, reaches), _close(begins, reaches)
+    return clear if max(clear) <= max(close) else close
+
+
+def _clear(begins: Sequence[float], reaches: Sequence[float]) -> list[int]:
+    """Seen from the last step: a name that reaches past the beginning of a later one stands above it."""
+    found: list[int] = []
+    for at in reversed(range(len(begins))):
+        later = [tier for begin, tier in zip(begins[at + 1 :], reversed(found), strict=True) if begin < reaches[at]]
         found.append(max(later, default=-1) + 1)
     return found[::-1]
+
+
+def _close(begins: Sequence[float], reaches: Sequence[float]) -> list[int]:
+    """Seen from the first step: each name on the lowest tier where the last name ends before it."""
+    found: list[int] = []
+    ends: list[float] = []
+    for begin, reach in zip(begins, reaches, strict=True):
+        tier = next((at for at, end in enumerate(ends) if end <= begin), len(ends))
+        ends[tier : tier + 1] = [reach]
+        found.append(tier)
+    return found
 
 
 def draw_names(panel: Panel, bands: Sequence[Band], rows: Sequence[int], most_mm: float) -> None:
