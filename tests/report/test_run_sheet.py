@@ -13,6 +13,8 @@ from test_sheet import read_back
 from pellicle.errors import InputError
 from pellicle.report.plan_rows import check_rows
 from pellicle.report.run_sheet import run_data, run_pdf, run_pictures
+from pellicle.report.sheet import TEMPLATE, fitted
+from pellicle.report.typesetting import printed
 
 
 def said(plan=None, run=None, paper: str = "letter") -> str:
@@ -111,3 +113,23 @@ def test_no_number_can_part_from_its_unit() -> None:
     data = run_data(plans_to_show.beef_strips(), runs_to_show.passage(), "letter")
     loose = re.compile(r"\d (kg|g|lb|oz|ppm|%)(\s|$)")
     assert not [text for text in (*data["end"], data["pull"], data["about"], *data["spread"]) if loose.search(text)]
+
+
+def test_cautions_left_to_the_sheet_for_want_of_room_are_pointed_to() -> None:
+    run = runs_to_show.passage()
+    first, second = run.cautions
+    plan = dataclasses.replace(plans_to_show.beef_strips(), cautions=(first,))
+    short = {**run_data(plan, run, "letter"), "small": True, "low": True, "once": True}
+    (made,) = printed(TEMPLATE, {**fitted(plan, "letter"), "run": short})
+    text = " ".join(read_back(made).split())
+    assert text.count(str(first.text)) == 1
+    assert str(second.text) in text
+    assert "The cautions on the sheet hold here as well." in text
+
+
+def test_what_does_not_fit_two_pages_is_left_whole() -> None:
+    run = runs_to_show.passage()
+    plan = dataclasses.replace(plans_to_show.beef_strips(), cautions=run.cautions)
+    text = said(plan, dataclasses.replace(run, checks=run.checks * 20))
+    assert text.count(str(run.cautions[0].text)) == 2
+    assert text.count("No row was held without a break.") == 20

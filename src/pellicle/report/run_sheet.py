@@ -37,17 +37,19 @@ if TYPE_CHECKING:
     from pellicle.answers.run_answer import RunAnswer
 
 MOST_PAGES = 2
-# Tried in turn until charts and findings fit their pages: roomy; smaller; with lower charts; without cautions that the
-# sheet says already.
+# Tried in turn until charts and findings fit their pages: roomy; smaller; with lower charts; without the cautions that
+# the sheet says already; both. What does not fit so either is set whole again, on as many pages as it takes.
 SETTINGS = (
     {"small": False, "low": False, "once": False},
     {"small": True, "low": False, "once": False},
     {"small": True, "low": True, "once": False},
+    {"small": True, "low": False, "once": True},
     {"small": True, "low": True, "once": True},
+    {"small": True, "low": False, "once": False},
 )
 # Width between the margins, and how high the charts are drawn where there is room and where the page is short, in mm.
 CHART_MM: Mapping[str, tuple[float, float, float]] = MappingProxyType(
-    {"letter": (187.9, 152.0, 136.0), "a4": (182.0, 168.0, 152.0)}
+    {"letter": (187.9, 152.0, 136.0), "a4": (182.0, 168.0, 144.0)}
 )
 MINUTE_S = 60.0
 # The remark of a plan that a run would restate its pull weight.
@@ -66,6 +68,7 @@ LABELS = (
     "run_ended",
     "run_asked",
     "run_legend",
+    "run_once",
     *(f"lethality_{way}" for way in WAYS),
 )
 
