@@ -120,3 +120,20 @@ def test_a_product_without_a_piece_says_what_is_missing():
 
     with pytest.raises(InputError, match="thickness"):
         run(product_from_text(text, "strips.toml", Path(".")), on=DAY)
+
+
+def test_the_weight_to_pull_at_is_the_lightest_that_is_known():
+    alone = example("plain-pepper-strips")
+    spread = run(read_product(NAMED["plain-pepper-strips"]), pieces=30, on=DAY)
+
+    assert alone.pull_lightest_kg == min(alone.pull_kg, alone.pull_kg_without_run)
+    assert spread.pull_lightest_kg == min(alone.pull_lightest_kg, spread.spread.pull_kg)
+
+
+def test_each_rack_reads_its_tare_and_its_share_of_that_weight():
+    answer = example("plain-pepper-strips")
+
+    share = answer.pull_lightest_kg / (answer.end.kg / answer.end.percent_of_marinated * 100)
+    (first, second) = answer.racks
+    assert first.pull_kg == pytest.approx(41.2 + (88.9 - 41.2) * share)  # tare and load stand in the file
+    assert second.marked

@@ -8,7 +8,6 @@ water activity is said of the amounts as printed.
 
 from __future__ import annotations
 
-import math
 from datetime import date
 
 from pellicle import parameter
@@ -17,9 +16,11 @@ from pellicle.answers.curve import curve, point, weight_at_mpr
 from pellicle.answers.figures import plan_figures
 from pellicle.answers.lines import plan_lines
 from pellicle.answers.matching import match
-from pellicle.answers.plan_answer import PlanAnswer, Pull, RackPull, Worth, YieldAt
+from pellicle.answers.plan_answer import PlanAnswer, Pull, Worth, YieldAt
 from pellicle.answers.quantities import cure_figures, quantities
+from pellicle.answers.racks import racks_at
 from pellicle.answers.remarks import assumptions, facts
+from pellicle.answers.schedule_rows import schedule_rows
 from pellicle.answers.sentence import sentence
 from pellicle.answers.sources import plan_sources
 from pellicle.answers.working import Working, after_lots, work_out
@@ -37,8 +38,6 @@ from pellicle.rules.situation import situation_of
 from pellicle.rules.verdict import Check
 from pellicle.units import both
 
-# Green weights this near each other are one batch.
-SAME_BATCH = 1e-6
 # How many further lots the worth of readings is shown for.
 FURTHER_LOTS = 3
 JERKY = by_id("us-mpr-jerky")
@@ -94,6 +93,7 @@ def plan(
         flags=tuple(warning.id for warning in work.warnings),
         like=None if like is None or refused else match(work, work_out(like)),
         scale_division_kg=product.scale_division_kg,
+        schedule=() if refused else schedule_rows(product, work.formula.raw_kg, work.marinated.kg),
         figures={} if refused else plan_figures(work, pull, at_pull, cured),
     )
 
@@ -133,25 +133,8 @@ def _pull(work: Working, file_raw_kg: float | None) -> Pull:
         batch_mean_aw=found.mean_aw,
         reading_at_most=found.aim_aw,
         piece_sd=work.piece_sd,
-        racks=_racks(work, file_raw_kg),
+        racks=racks_at(found.kg, work, file_raw_kg),
         worth=_worth(work),
-    )
-
-
-def _racks(work: Working, file_raw_kg: float | None) -> tuple[RackPull, ...]:
-    """The racks as loaded in the file; for a batch of another size their loads are not known."""
-    share = work.pull.kg / work.marinated.kg
-    same = file_raw_kg is not None and math.isclose(work.formula.raw_kg, file_raw_kg, rel_tol=SAME_BATCH)
-    return tuple(
-        RackPull(
-            name=rack.name,
-            tare_kg=rack.tare_kg,
-            loaded_kg=rack.loaded_kg if same else None,
-            pull_kg=rack.tare_kg + (rack.loaded_kg - rack.tare_kg) * share if same and rack.loaded_kg else None,
-            percent_of_loaded=PERCENT * share,
-            marked=rack.marked,
-        )
-        for rack in work.product.racks
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from pellicle.answers.schedule_rows import ScheduleRow
 from pellicle.figure import Figure
 from pellicle.message import Message
 from pellicle.rules.cautions import Caution
@@ -181,4 +182,5 @@ class PlanAnswer:
     flags: tuple[str, ...] = ()
     like: Like | None = None
     scale_division_kg: float | None = None
+    schedule: tuple[ScheduleRow, ...] = ()
     figures: Mapping[str, Figure] = field(default_factory=lambda: MappingProxyType({}))

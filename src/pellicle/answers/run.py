@@ -12,10 +12,12 @@ from types import MappingProxyType
 
 from pellicle.answers.lethality import governing, mould_of, organism_growth, organism_numbers
 from pellicle.answers.lethality_facts import facts_of, support_of
+from pellicle.answers.racks import racks_at
 from pellicle.answers.run_after import rest_before_reading, with_drip
 from pellicle.answers.run_answer import Left, RunAnswer, RunEnd, RunStepRow
 from pellicle.answers.run_history import counted_in, history_of, profiles_at, why_uncounted
 from pellicle.answers.run_spread import spread_of
+from pellicle.answers.schedule_rows import schedule_rows
 from pellicle.answers.sources import passage_sources
 from pellicle.answers.working import Working, work_out
 from pellicle.house.chamber import resolve_house
@@ -84,6 +86,8 @@ def run(
         product=product.name,
         on=day.isoformat(),
         sentence=_sentence(end, found[leads], done, to_pull),
+        raw_kg=work.formula.raw_kg,
+        schedule=schedule_rows(product, work.formula.raw_kg, work.marinated.kg),
         steps=tuple(RunStepRow(step.name, step.minutes, step.ended_by.value) for step in done.steps),
         end=end,
         history=history_of(done, work, wet_history(series, facts, leads)),
@@ -104,6 +108,7 @@ def run(
         pull_high_kg=pull.high_kg,
         pull_kg_without_run=work.pull.kg,
         pull_lightest_kg=to_pull,
+        racks=racks_at(to_pull, work, product.meat.raw_kg),
         aw_limit=work.target_aw,
         checks=checks,
         cautions=warned,

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from pellicle.answers.lethality_answer import Mould, OrganismGrowth, OrganismLethality
+from pellicle.answers.plan_answer import RackPull
+from pellicle.answers.schedule_rows import ScheduleRow
 from pellicle.message import Message
 from pellicle.rules.cautions import Caution
 from pellicle.rules.verdict import Check
@@ -157,8 +159,9 @@ class Spread:
 @dataclass(frozen=True, slots=True)
 class RunAnswer:
     """Everything ``run`` says. ``pull_kg`` restates the plan's pull weight with the drip of this passage, with its
-    90 % range over what differs between batches; ``pull_lightest_kg`` is the least of that, of the plan's and of what
-    unlike pieces need.
+    90 % range over what differs between batches; ``pull_lightest_kg`` is the lightest of the plan's, that and the
+    spread's, by which to pull, and ``racks`` are the scale readings for it. ``schedule`` is what was asked for,
+    ``steps`` what came of it.
 
     ``counted`` are the stretches in which heat was credited, ``uncounted`` says in words why it was not in between.
     """
@@ -166,6 +169,8 @@ class RunAnswer:
     product: str
     on: str
     sentence: Message
+    raw_kg: float
+    schedule: tuple[ScheduleRow, ...]
     steps: tuple[RunStepRow, ...]
     end: RunEnd
     history: RunHistory
@@ -186,6 +191,7 @@ class RunAnswer:
     pull_high_kg: float
     pull_kg_without_run: float
     pull_lightest_kg: float
+    racks: tuple[RackPull, ...]
     aw_limit: float
     checks: tuple[Check, ...]
     cautions: tuple[Caution, ...]

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from pellicle.cli.shared import JsonFlag, day, finish, in_colour, located, print_json
+from pellicle.cli.shared import JsonFlag, day, finish, in_colour, located, print_json, write_bytes
+
+if TYPE_CHECKING:
+    from pellicle.answers.plan_answer import PlanAnswer
+    from pellicle.product import Product
 
 
 def run(
@@ -21,6 +25,11 @@ def run(
             help="A time, such as '1 h 20 min', at which to show the state across the piece; may be repeated."
         ),
     ] = None,
+    pdf: Annotated[
+        Path | None,
+        typer.Option(help="Write the sheet of the plan, the charts and the findings here.", show_default=False),
+    ] = None,
+    paper: Annotated[str, typer.Option(help="letter or a4.")] = "letter",
     on: Annotated[str | None, typer.Option(help="The date whose rules hold; today if not given.")] = None,
     json: JsonFlag = False,
 ) -> None:
@@ -36,24 +45,46 @@ def run(
 
     try:
         item = read_product(product)
+        raw_kg = None if raw is None else units.mass(raw, "--raw")
+        held = day(on, "--on") or date.today()
+        # before the run, which may take long: what cannot be put on paper is told at once
+        planned = None if pdf is None else _planned(item, raw_kg, held, paper)
         if not is_warm():
             typer.echo("Preparing the calculation, once for this version: about half a minute ...", err=True)
             warm()
         answer = answer_run(
             item,
-            raw_kg=None if raw is None else units.mass(raw, "--raw"),
+            raw_kg=raw_kg,
             pieces=int(units.number(pieces, "--pieces", 0, MOST_PIECES)),
-            on=day(on, "--on") or date.today(),
+            on=held,
             profiles=[units.duration_s(text, "--profile") / MINUTE_S for text in profile or ()],
         )
     except InputError as error:
         raise located(error, product) from None
+    refused = planned is not None and planned.refused is not None
+    if pdf is not None and planned is not None and not refused:
+        from pellicle.report.run_sheet import run_pdf
+
+        write_bytes(pdf, run_pdf(planned, answer, paper=paper), "--pdf")
     if json:
         print_json(run_document(answer))
     else:
         finish(run_page(answer, colour=in_colour()))
-    if any(check.verdict.value == "not met" for check in answer.checks):
+    if refused:
+        typer.echo("No sheet was written: a cure limit is exceeded.", err=json)
+    elif pdf is not None and not json:
+        typer.echo(f"Sheet: {pdf}")
+    if refused or any(check.verdict.value == "not met" for check in answer.checks):
         raise typer.Exit(1)
+
+
+def _planned(item: Product, raw_kg: float | None, on: date, paper: str) -> PlanAnswer:
+    """Return the plan that the sheet needs; InputError where there is none, or for an unknown paper."""
+    from pellicle.answers.plan import plan
+    from pellicle.report.sheet import refuse_other_paper
+
+    refuse_other_paper(paper)
+    return plan(item, raw_kg=raw_kg, on=on)
 
 
 # More pieces tell no more: the spread itself is known to two digits.

@@ -2,30 +2,39 @@
 
 from __future__ import annotations
 
-import io
 import math
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from pellicle.answers.plan_answer import CurvePoint, PlanAnswer
+from pellicle.report.drawing import (
+    CURVE,
+    DOTS,
+    HAIRLINE,
+    INK,
+    POINTS_PER_PX,
+    SOFT,
+    TEAL,
+    TEAL_TINT,
+    as_svg,
+    face,
+    few_ticks,
+    frame,
+    write,
+)
 from pellicle.report.numerals import number, span, word
 from pellicle.report.plan_rows import pull_digits
-from pellicle.report.typefaces import file_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
 
-MM_PER_INCH = 25.4
-POINTS_PER_PX = 0.75
-INK, SOFT, EDGE, TEAL, TINT, PAPER = "#23201C", "#5D564D", "#857B6D", "#0F6A6A", "#D7E2DD", "#FFFFFF"
-CURVE, HAIRLINE, TICK = 2.5 * POINTS_PER_PX, 1 * POINTS_PER_PX, 4 * POINTS_PER_PX
-TEXT_PT = 9.0
 # The drawing begins at this multiple of the pull weight, if so many points are left: heavier is far too wet.
 FROM, FEWEST = 1.7, 5
 AW_STEP = 0.05
 # Room under the lowest curve, in aw, for the name at its end.
 ROOM_BELOW = 0.01
-# The share of the weight axis kept free at its right for the names of the lines.
-MARGIN = (0.115, 0.17, 0.995, 0.93)
+# Kept free around the axes, in mm: left, bottom, right, top.
+MARGIN_MM = (9.2, 11.2, 0.4, 4.6)
 
 
 def aw_chart(answer: PlanAnswer, width_mm: float = 80.0, height_mm: float = 66.0) -> bytes:
@@ -34,23 +43,18 @@ def aw_chart(answer: PlanAnswer, width_mm: float = 80.0, height_mm: float = 66.0
     Weight falls to the right, as it does on the scale. Past the pull the curve is dotted. The same answer gives the
     same bytes.
     """
-    import matplotlib
-    from matplotlib.backends.backend_svg import FigureCanvasSVG
-    from matplotlib.figure import Figure
 
-    with matplotlib.rc_context({"svg.fonttype": "path", "svg.hashsalt": "pellicle", "text.parse_math": False}):
-        figure = Figure(figsize=(width_mm / MM_PER_INCH, height_mm / MM_PER_INCH), facecolor=PAPER)
-        FigureCanvasSVG(figure)
-        left, bottom, right, top = MARGIN
-        axes = figure.add_axes((left, bottom, right - left, top - bottom))
+    def draw(figure: Figure) -> None:
+        left, bottom, right, top = MARGIN_MM
+        inside = (width_mm - left - right) / width_mm, (height_mm - bottom - top) / height_mm
+        axes = figure.add_axes((left / width_mm, bottom / height_mm, *inside))
         points = _drawn(answer)
         _frame(axes, points, answer)
         _curve(axes, points, answer)
         _limit(axes, points, answer)
         _pull(axes, answer)
-        written = io.BytesIO()
-        figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
-    return written.getvalue()
+
+    return as_svg(width_mm, height_mm, draw)
 
 
 def _drawn(answer: PlanAnswer) -> list[CurvePoint]:
@@ -70,28 +74,16 @@ def _frame(axes: Axes, points: list[CurvePoint], answer: PlanAnswer) -> None:
     axes.set_ylim(bottom, 1.0)
     axes.set_yticks([bottom + AW_STEP * step for step in range(round((1.0 - bottom) / AW_STEP) + 1)])
     axes.yaxis.set_major_formatter(lambda value, _: f"{value:.2f}")
-    axes.set_xticks([tick for tick in _few_ticks().tick_values(lightest, heaviest) if lightest <= tick <= heaviest])
-    axes.tick_params(direction="out", length=TICK, width=HAIRLINE, color=EDGE, labelcolor=SOFT)
-    for side, spine in axes.spines.items():
-        spine.set_visible(side in ("left", "bottom"))
-        spine.set_color(EDGE)
-        spine.set_linewidth(HAIRLINE)
-    for label in (*axes.get_xticklabels(), *axes.get_yticklabels()):
-        label.set_fontproperties(_face())
-    axes.set_xlabel(word("chart_weight"), color=SOFT, fontproperties=_face(), loc="left", labelpad=2)
-    axes.set_title(word("chart_aw"), color=SOFT, fontproperties=_face(), loc="left", pad=5)
-
-
-def _few_ticks() -> Any:
-    from matplotlib.ticker import MaxNLocator
-
-    return MaxNLocator(nbins=6, steps=[1, 2, 2.5, 5, 10])
+    axes.set_xticks(few_ticks(lightest, heaviest))
+    frame(axes)
+    axes.set_xlabel(word("chart_weight"), color=SOFT, fontproperties=face(), loc="left", labelpad=2)
+    axes.set_title(word("chart_aw"), color=SOFT, fontproperties=face(), loc="left", pad=5)
 
 
 def _curve(axes: Axes, points: list[CurvePoint], answer: PlanAnswer) -> None:
     kg = [point.kg for point in points]
     low, high = [point.aw_low for point in points], [point.aw_high for point in points]
-    axes.fill_between(kg, low, high, color=TINT, linewidth=0, zorder=1)
+    axes.fill_between(kg, low, high, color=TEAL_TINT, linewidth=0, zorder=1)
     for edge in (low, high):
         axes.plot(kg, edge, color=TEAL, linewidth=0.6 * POINTS_PER_PX, zorder=2)
     pull = answer.pull.kg
@@ -104,7 +96,7 @@ def _curve(axes: Axes, points: list[CurvePoint], answer: PlanAnswer) -> None:
         color=TEAL,
         linewidth=CURVE,
         zorder=4,
-        linestyle=(0, (0.8, 1.6)),
+        linestyle=DOTS,
     )
     last = points[-1]
     gap = 0.02 * (points[0].kg - last.kg)
@@ -113,7 +105,7 @@ def _curve(axes: Axes, points: list[CurvePoint], answer: PlanAnswer) -> None:
     apart = 0.062 * (ceiling - floor)
     heights = _spread([at for _, at in names], apart)
     for (name, _), height in zip(names, heights, strict=True):
-        _write(axes, last.kg - gap, height, word(name), color=TEAL, va="center", strong=name == "chart_mean")
+        write(axes, last.kg - gap, height, word(name), color=TEAL, va="center", strong=name == "chart_mean")
 
 
 def _spread(heights: list[float], apart: float) -> list[float]:
@@ -126,7 +118,7 @@ def _limit(axes: Axes, points: list[CurvePoint], answer: PlanAnswer) -> None:
     heaviest, lightest = points[0].kg, points[-1].kg
     axes.plot([heaviest, lightest], [answer.pull.aw] * 2, color=INK, linewidth=HAIRLINE, zorder=3)
     at = heaviest - 0.02 * (heaviest - lightest)
-    _write(axes, at, answer.pull.aw, word("chart_limit", aw=number(answer.pull.aw, 2)), color=INK, va="bottom")
+    write(axes, at, answer.pull.aw, word("chart_limit", aw=number(answer.pull.aw, 2)), color=INK, va="bottom")
 
 
 def _pull(axes: Axes, answer: PlanAnswer) -> None:
@@ -144,7 +136,7 @@ def _pull(axes: Axes, answer: PlanAnswer) -> None:
         axes.plot([pull.high_kg, pull.low_kg], [height] * 2, color=TEAL, linewidth=4, solid_capstyle="butt", zorder=4)
         text += "\n" + span(pull.low_kg, pull.high_kg, digits)
     heaviest, lightest = axes.get_xlim()
-    _write(
+    write(
         axes,
         pull.kg + 0.015 * (heaviest - lightest),
         floor + 0.04 * (ceiling - floor),
@@ -154,33 +146,3 @@ def _pull(axes: Axes, answer: PlanAnswer) -> None:
         ha="right",
         strong=True,
     )
-
-
-def _write(
-    axes: Axes, x: float, y: float, text: str, *, color: str, va: str, ha: str = "left", strong: bool = False
-) -> None:
-    from matplotlib.patheffects import withStroke
-
-    halo = withStroke(linewidth=4 * POINTS_PER_PX, foreground=PAPER)
-    axes.text(
-        x,
-        y,
-        text,
-        color=color,
-        va=va,
-        ha=ha,
-        fontproperties=_face(strong),
-        path_effects=[halo],
-        zorder=7,
-        linespacing=1.15,
-        clip_on=False,
-    )
-
-
-def _face(strong: bool = False) -> Any:
-    from matplotlib.font_manager import FontProperties
-
-    path = file_of("SourceSansPro-Semibold" if strong else "SourceSansPro-Regular")
-    if path is None:
-        return FontProperties(family="DejaVu Sans", size=TEXT_PT, weight="bold" if strong else "normal")
-    return FontProperties(fname=str(path), size=TEXT_PT)

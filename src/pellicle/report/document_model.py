@@ -113,6 +113,18 @@ class YieldDocument(Shape):
     percent: float = Field(description="The pull weight as % of it.")
 
 
+class ScheduleDocument(Shape):
+    """One step of the schedule, as the product states it."""
+
+    name: str = Field(description="The step's name.")
+    dry_bulb_c: Number = Field(description="Set point of the air, C; null if not stated.")
+    humidity: Text = Field(description="How its humidity is held, in words.")
+    ramp: Text | None = Field(description="How the air gets there, in words; null where it is set at once.")
+    smoke: bool = Field(description="True where it is smoked.")
+    ends: Text = Field(description="What ends it, in words.")
+    at_most: Text | None = Field(description="When it ends in any case, in words; null where nothing is stated.")
+
+
 class LikeLineDocument(Shape):
     """One seasoning beside the other product's."""
 
@@ -169,6 +181,9 @@ class PlanDocument(Shape):
         description="The division of the scale the lines were rounded to, kg; null if not stated."
     )
     lines: list[LineDocument] = Field(description="What to weigh.")
+    schedule: list[ScheduleDocument] = Field(
+        description="The steps in the house as stated; empty without a schedule, and when the plan is refused."
+    )
     cure: CureDocument | None = Field(description="The cure, or null if there is none.")
     pull: PullDocument = Field(description="The weight to pull at, with its range.")
     curve: list[PointDocument] = Field(description="The product at each weight on the way down.")

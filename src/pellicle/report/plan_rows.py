@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 MOST_WEIGHTS = 9
 MOST_GRAM_DECIMALS = 2
+MOST_LIMIT_DECIMALS = 4
 # Weights shown without being marked lie between these multiples of the pull weight: where the load is watched.
 WATCHED = (0.88, 1.30)
 # Relative; what binary fractions lack of a decimal one does not make a printed number too much.
@@ -281,7 +282,7 @@ def _rack_row(rack: RackPull, digits: int) -> RackRow:
 def _check_row(check: Check) -> CheckRow:
     unit = f" {check.unit}" if check.unit and check.unit != "aw" else ""
     value = "" if check.value is None else judged(check.value, check.limit, check.digits)
-    limit = "" if check.limit is None else shortest(check.limit)
+    limit = "" if check.limit is None else _bound(check.limit)
     return CheckRow(
         str(check.verdict),
         plain(str(check.title)),
@@ -292,6 +293,12 @@ def _check_row(check: Check) -> CheckRow:
         str(Group(check.group)),
         check.blocking,
     )
+
+
+def _bound(limit: float) -> str:
+    """Return a limit as it is printed; one that no table prints, such as a third of a minute, to three digits."""
+    exact = shortest(limit)
+    return exact if len(exact.partition(".")[2]) <= MOST_LIMIT_DECIMALS else f"{limit:.3g}"
 
 
 def _trimmed(text: str) -> str:

@@ -10,8 +10,11 @@ from pellicle.rules.words import cut_mass
 from pellicle.rules.words import plain as shortest
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pellicle.answers.cure import CureCalcAnswer
     from pellicle.answers.plan_answer import CureAnswer, PlanAnswer, Pull
+    from pellicle.source import Source
 
 PPM_DIGITS = 1
 
@@ -98,3 +101,12 @@ def allergens_text(answer: PlanAnswer) -> str:
     """Return the allergens of all lines as one sentence; empty if there are none."""
     names = sorted({plain(name) for line in answer.lines for name in line.allergens})
     return word("allergens", names=", ".join(names)) if names else ""
+
+
+def sources_text(sources: Sequence[Source]) -> str:
+    """Return how many sources a page rests on and how many of them are yet to be verified; empty if there are none."""
+    if not sources:
+        return ""
+    unverified = sum(source.to_verify for source in sources)
+    name = "sources_some_unverified" if unverified else "sources_all_seen"
+    return word(name, count=len(sources), unverified=unverified)

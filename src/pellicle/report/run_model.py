@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from pellicle.report.document_model import CautionDocument
+from pellicle.report.document_model import CautionDocument, RackDocument, ScheduleDocument
 from pellicle.report.lethality_model import GrowthDocument, LethalityNumbersDocument, MouldDocument
 from pellicle.report.shapes import CheckDocument, Number, Shape, SourceDocument, Text
 
@@ -159,6 +159,8 @@ class RunDocument(Shape):
     product: str = Field(description="The product's name.")
     on: str = Field(description="The day whose rules hold.")
     sentence: Text = Field(description="The answer in a sentence.")
+    raw_kg: float = Field(description="Green weight, kg.")
+    schedule: list[ScheduleDocument] = Field(description="The steps as the product states them.")
     steps: list[RunStepDocument] = Field(description="The steps as they went.")
     end: RunEndDocument = Field(description="The product at the end.")
     history: RunHistoryDocument = Field(description="The passage over time.")
@@ -178,7 +180,8 @@ class RunDocument(Shape):
     pull_low_kg: float = Field(description="5 % point of that over what differs between batches.")
     pull_high_kg: float = Field(description="95 % point of that over what differs between batches.")
     pull_kg_without_run: float = Field(description="The plan's pull weight.")
-    pull_lightest_kg: float = Field(description="The lightest of these and of what unlike pieces need: the one to use.")
+    pull_lightest_kg: float = Field(description="The lightest of these and of the spread's: the weight to pull at.")
+    racks: list[RackDocument] = Field(description="The scale reading of each rack for it.")
     aw_limit: float = Field(description="The limit it is worked out for.")
     checks: list[CheckDocument] = Field(description="The findings.")
     cautions: list[CautionDocument] = Field(description="Cautions, each with the place it belongs to.")

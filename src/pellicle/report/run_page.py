@@ -3,25 +3,28 @@ findings."""
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from pellicle.report.columns import Align, Column, heading, table, wrapped
 from pellicle.report.ink import Paint, painter
-from pellicle.report.numerals import batch_digits, number, plain, span, word
+from pellicle.report.numerals import number, plain, word
 from pellicle.report.plan_rows import check_rows
+from pellicle.report.run_texts import (
+    WAYS,
+    after_texts,
+    end_texts,
+    growth_texts,
+    lethality_cells,
+    pull_text,
+    spread_texts,
+)
 from pellicle.report.terminal_checks import checks_section, sources_line
-from pellicle.rules.words import logs
-from pellicle.units import show_duration, show_mass
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from pellicle.answers.run_answer import Profile, Range, Rest, RunAnswer
+    from pellicle.answers.run_answer import Profile, RunAnswer
 
 TEXT_INDENT, NOTE_INDENT = 2, 4
 CHART_COLUMNS, CHART_ROWS = 72, 10
-WAYS = ("wet", "wet_lower", "local", "expected", "table")
 
 
 def run_page(answer: RunAnswer, width: int = 100, colour: bool = False) -> str:
@@ -76,36 +79,7 @@ def _chart(answer: RunAnswer, paint: Paint) -> list[str]:
 
 
 def _end(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
-    end = answer.end
-    texts = [
-        word(
-            "run_end",
-            kg=show_mass(end.kg),
-            lb=show_mass(end.kg, "us"),
-            raw=number(end.percent_of_raw, 1),
-            marinated=number(end.percent_of_marinated, 1),
-            aw=number(end.aw_mean, 2),
-            surface=number(end.aw_surface, 2),
-            core=number(end.core_c, 1),
-            moisture=number(end.moisture_percent, 1),
-            mpr=number(end.mpr, 2),
-            thickness=number(1000 * end.thickness_m, 1),
-        ),
-        word(
-            "run_drip",
-            drip=number(answer.drip_percent_of_marinated, 1),
-            salts=number(answer.salts_lost_percent, 1),
-            sugars=number(answer.sugars_lost_percent, 1),
-        ),
-        word("run_left", vapour=number(answer.left.vapour_percent, 1), heat=number(answer.left.heat_received_kj_kg, 0)),
-        word(
-            "run_pull",
-            use=show_mass(answer.pull_lightest_kg),
-            kg=show_mass(answer.pull_kg),
-            span=span(answer.pull_low_kg, answer.pull_high_kg, batch_digits(answer.pull_kg)),
-            before=show_mass(answer.pull_kg_without_run),
-        ),
-    ]
+    texts = [*end_texts(answer), pull_text(answer)]
     return [
         paint("bold", word("run_at_end").upper()),
         *(line for text in texts for line in wrapped(text, width, TEXT_INDENT)),
@@ -115,47 +89,18 @@ def _end(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
 def _lethality(answer: RunAnswer, width: int) -> list[str]:
     columns = [Column("", Align.LEFT), *(Column(word(f"lethality_{name}"), Align.RIGHT, 12) for name in WAYS)]
     columns.append(Column(word("run_target"), Align.RIGHT, 8))
-    order = sorted(answer.lethality, key=lambda name: name != answer.governing)
-    cells = []
-    for name in order:
-        one = answer.lethality[name]
-        numbers = [getattr(one, way) for way in WAYS]
-        shown = [word("unknown") if value is None else logs(value) for value in numbers]
-        cells.append((plain(one.label), *shown, "" if one.target is None else logs(one.target)))
+    cells = lethality_cells(answer)
     lines = [heading(word("run_lethality").upper(), columns, width)]
     lines += [line for row in table(columns, cells, width) for line in row]
     lines += wrapped(str(answer.uncounted), width, TEXT_INDENT, NOTE_INDENT)
-    for grown in answer.growth.values():
-        if grown.log is not None:
-            text = word("run_growth", organism=plain(grown.label), log=number(grown.log, 2))
-            lines += wrapped(text, width, TEXT_INDENT, NOTE_INDENT)
+    for text in growth_texts(answer):
+        lines += wrapped(text, width, TEXT_INDENT, NOTE_INDENT)
     return lines
 
 
 def _after(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
-    """What comes after: rest before a reading, what the face may do, mould."""
-    texts = [str(remark) for remark in answer.face.remarks]
-    if answer.rest is not None:
-        texts = [rest_text(answer.rest), *texts]
-    if answer.mould is not None:
-        texts.append(word("run_keeping", aw=number(answer.mould.aw, 2), note=str(answer.mould.note)))
-    lines = [line for text in texts for line in wrapped(plain(text), width, TEXT_INDENT, NOTE_INDENT)]
+    lines = [line for text in after_texts(answer) for line in wrapped(text, width, TEXT_INDENT, NOTE_INDENT)]
     return ["", paint("bold", word("run_afterwards").upper()), *lines] if lines else []
-
-
-def rest_text(rest: Rest) -> str:
-    """Return in words which rest a reading needs."""
-    values = {
-        "thickness": number(1000 * rest.thickness_m, 1), "at": number(rest.at_c, 0), "gap": number(rest.gap, 2),
-        "most": show_duration(3600 * rest.most_hours),
-    }  # fmt: skip
-    if rest.hours is None:
-        return word("run_rest_long", **values)
-    if rest.hours * 60 < 1:
-        return word("run_rest_none", **values)
-    # to quarters of an hour, never less than computed
-    hours = math.ceil(rest.hours * 4 - 1e-9) / 4
-    return word("run_rest", hours=show_duration(3600 * hours), **values)
 
 
 def _profile(one: Profile, width: int) -> list[str]:
@@ -172,43 +117,5 @@ def _profile(one: Profile, width: int) -> list[str]:
 
 
 def _spread(answer: RunAnswer, width: int, paint: Paint) -> list[str]:
-    found = answer.spread
-    if found is None:
-        return []
-    texts: Sequence[str] = [
-        word("run_spread_of", pieces=str(found.pieces), batches=str(found.batches), failed=str(found.failed)),
-        word("run_spread_hours", span=_span(found.hours, 1), middle=number(found.hours.middle, 1)),
-        word("run_spread_weight", span=_span(found.percent_of_raw, 1), middle=number(found.percent_of_raw.middle, 1)),
-        word("run_spread_aw", span=_span(found.aw_wettest, 2), share=number(100 * found.p_aw, 0)),
-    ]
-    if found.pull_kg is None or found.aim_aw is None:
-        texts = [*texts, word("run_spread_no_pull")]
-    else:
-        kg, lb = show_mass(found.pull_kg), show_mass(found.pull_kg, "us")
-        texts = [*texts, word("run_spread_pull", aw=number(found.aim_aw, 2), kg=kg, lb=lb)]
-    if found.lethality_wet is not None and found.p_lethality is not None:
-        share = number(100 * found.p_lethality, 0)
-        least = found.lethality_wet
-        texts = [
-            *texts,
-            word(
-                "run_spread_lethality",
-                organism=answer.lethality[found.organism].label,
-                span=word("span", low=logs(least.low), high=logs(least.high)),
-                share=share,
-            ),
-            word("run_spread_both", share=number(None if found.p_both is None else 100 * found.p_both, 0)),
-        ]
-    for place in found.places:
-        log = word("unknown") if place.lethality_wet is None else logs(place.lethality_wet)
-        raw, aw = number(place.percent_of_raw, 1), number(place.aw_mean, 2)
-        texts = [*texts, word("run_place", name=plain(place.name), raw=raw, aw=aw, log=log)]
-    return [
-        "",
-        paint("bold", word("run_spread").upper()),
-        *(line for text in texts for line in wrapped(text, width, 2)),
-    ]
-
-
-def _span(found: Range, digits: int) -> str:
-    return span(found.low, found.high, digits)
+    lines = [line for text in spread_texts(answer) for line in wrapped(text, width, TEXT_INDENT)]
+    return ["", paint("bold", word("run_spread").upper()), *lines] if lines else []

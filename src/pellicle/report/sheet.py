@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import dataclasses
-import json
-import re
-from importlib.resources import as_file, files
+from collections.abc import Sequence
 from types import MappingProxyType
-from typing import Any, Literal
+from typing import Any
 
 from pellicle.answers.plan_answer import PlanAnswer
 from pellicle.errors import InputError
 from pellicle.report import plan_rows
 from pellicle.report.chart import aw_chart
 from pellicle.report.like_section import like_cells, like_texts
-from pellicle.report.numerals import glued, plain, word
+from pellicle.report.numerals import plain, word
 from pellicle.report.placing import Section, placed
 from pellicle.report.plan_texts import (
     about_text,
@@ -25,23 +23,37 @@ from pellicle.report.plan_texts import (
     worth_text,
     yields_text,
 )
-from pellicle.report.typefaces import folders
-from pellicle.rules.verdict import Group
+from pellicle.report.step_rows import step_rows
+from pellicle.report.typesetting import Data, fitting, printed, tidied
+from pellicle.rules.verdict import Check, Group
 from pellicle.source import Source
 
+TEMPLATE = "sheet.typ"
 MOST_PAGES = 2
 PAPERS = MappingProxyType({"letter": "us-letter", "a4": "a4"})
-# Tried in turn until the sheet fits: roomy; smaller; without blanks to write weights in; without the reasons of checks.
+# Tried in turn until the sheet fits: roomy; smaller; with a lower chart; without blanks to write in; without the
+# reasons of checks.
 SETTINGS = (
-    {"blanks": True, "tight": False, "brief": False},
-    {"blanks": True, "tight": True, "brief": False},
-    {"blanks": False, "tight": True, "brief": False},
-    {"blanks": False, "tight": True, "brief": True},
+    {"blanks": True, "tight": False, "low": False, "brief": False},
+    {"blanks": True, "tight": True, "low": False, "brief": False},
+    {"blanks": True, "tight": True, "low": True, "brief": False},
+    {"blanks": False, "tight": True, "low": True, "brief": False},
+    {"blanks": False, "tight": True, "low": True, "brief": True},
 )
+# Heights of the water activity chart: as drawn by itself, and where the page is short.
+TALL_MM, LOW_MM = 66.0, 48.0
 LABELS = [
     "formula",
     "cure",
     "house",
+    "step",
+    "dry_bulb_c",
+    "dry_bulb_f",
+    "humidity",
+    "smoke",
+    "ends",
+    "began",
+    "ended",
     "weight",
     "pull_head",
     "racks",
@@ -77,25 +89,21 @@ LABELS = [
     "of_pages",
 ]
 
-# What a terminal marks as typed with grave accents; on paper they would look like dirt.
-COMMAND = re.compile(r"`([^`]*)`")
-
 
 def plan_pdf(answer: PlanAnswer, paper: str = "letter") -> bytes:
     """Return the plan as a PDF of one or two pages, on US Letter or A4; the same answer gives the same bytes.
 
-    A sheet that would run over two pages is set smaller, then without the blanks to write weights in, then without the
-    reasons of checks; nothing else is ever left out, so the most crowded may still take a third page. InputError
+    A sheet that would run over two pages is set smaller, then without the blanks to write in, then without the reasons
+    of checks; nothing else is ever left out, so the most crowded may still take a third page. InputError
     ``report.no_sheet`` if the plan is refused: over a cure limit nothing to weigh is put on paper; ``report.paper`` if
     ``paper`` is neither ``letter`` nor ``a4``.
     """
-    return bytes(_compiled(answer, paper, "pdf"))
+    return printed(TEMPLATE, fitted(answer, paper))[0]
 
 
 def plan_pictures(answer: PlanAnswer, paper: str = "letter", ppi: float = 96.0) -> list[bytes]:
     """Return the pages of the sheet as PNG pictures, for a screen that shows no PDF; errors as ``plan_pdf``."""
-    made = _compiled(answer, paper, "png", ppi)
-    return list(made) if isinstance(made, list) else [made]
+    return printed(TEMPLATE, fitted(answer, paper), "png", ppi)
 
 
 def sheet_data(answer: PlanAnswer, paper: str) -> dict[str, Any]:
@@ -112,41 +120,43 @@ def sheet_data(answer: PlanAnswer, paper: str) -> dict[str, Any]:
         "allergens": allergens_text(answer),
         "cure": _cure(answer),
         "no_cure": word("no_cure"),
+        "steps": [dataclasses.asdict(row) for row in step_rows(answer.schedule)],
         "cautions": {str(section): placed(answer.cautions, section) for section in Section},
         "weights": [dataclasses.asdict(row) for row in plan_rows.weight_rows(answer)],
         "pull": pull_texts(answer.pull, plan_rows.pull_digits(answer)),
         "worth": worth_text(answer.pull) if answer.pull.worth else "",
-        "racks": [_rack(row) for row in plan_rows.rack_rows(answer)],
+        "racks": [rack_cells(row) for row in plan_rows.rack_rows(answer)],
         "racks_note": word("racks_note"),
         "yields": yields_text(answer),
         "like": _like(answer),
-        "checks": _checks(answer),
+        "checks": check_groups(answer.checks),
         "assumptions": [str(text) for text in answer.assumptions],
         "sources": _sources(answer.sources),
+        "lighter": "",
+        "run": None,
     }
-    tidied: dict[str, Any] = _tidied(data)
-    tidied["chart"] = aw_chart(answer).decode() if answer.curve else None
-    return tidied
+    return {**tidied(data), "chart": _charts(answer)}
 
 
-def _compiled(answer: PlanAnswer, paper: str, form: Literal["pdf", "png"], ppi: float | None = None) -> Any:
-    if answer.refused is not None:
-        raise InputError("report.no_sheet", product=plain(answer.product))
+def _charts(answer: PlanAnswer) -> dict[str, str] | None:
+    if not answer.curve:
+        return None
+    return {name: aw_chart(answer, height_mm=mm).decode() for name, mm in (("tall", TALL_MM), ("low", LOW_MM))}
+
+
+def refuse_other_paper(paper: str) -> None:
+    """Pass for a paper that sheets are made for; InputError ``report.paper`` for any other."""
     if paper not in PAPERS:
         raise InputError("report.paper", field="--paper", read=plain(paper), allowed=", ".join(PAPERS))
-    import typst
 
-    data = sheet_data(answer, paper)
-    with as_file(files("pellicle.report") / "sheet.typ") as template:
-        fonts = [str(folder) for folder in folders()]
-        for setting in SETTINGS:
-            handed = {"sheet": json.dumps({**data, **setting}, ensure_ascii=False, allow_nan=False)}
-            compiler = typst.Compiler(
-                str(template), root=str(template.parent), font_paths=fonts, ignore_system_fonts=True, sys_inputs=handed
-            )
-            if int(compiler.query("<pages>", field="value", one=True)) <= MOST_PAGES:
-                break
-        return compiler.compile(format=form, ppi=ppi)
+
+def fitted(answer: PlanAnswer, paper: str, otherwise: Data = MappingProxyType({})) -> Data:
+    """Return the data of the sheet, with what it says ``otherwise``, in the setting in which it fits; errors as
+    ``plan_pdf``."""
+    if answer.refused is not None:
+        raise InputError("report.no_sheet", product=plain(answer.product))
+    refuse_other_paper(paper)
+    return fitting(TEMPLATE, {**sheet_data(answer, paper), **otherwise}, SETTINGS, "pages", MOST_PAGES)
 
 
 def _cure(answer: PlanAnswer) -> dict[str, Any] | None:
@@ -159,7 +169,8 @@ def _cure(answer: PlanAnswer) -> dict[str, Any] | None:
     return {"method": cure.method, "verdict": str(cure.verdict), **said}
 
 
-def _rack(row: plan_rows.RackRow) -> dict[str, Any]:
+def rack_cells(row: plan_rows.RackRow) -> dict[str, Any]:
+    """Return one rack as the template wants it."""
     return {**dataclasses.asdict(row), "name": word("marked_rack", name=row.name) if row.marked else row.name}
 
 
@@ -170,8 +181,9 @@ def _like(answer: PlanAnswer) -> dict[str, Any] | None:
     return {"title": title, "rows": like_cells(answer.like), "texts": like_texts(answer.like)}
 
 
-def _checks(answer: PlanAnswer) -> list[dict[str, Any]]:
-    rows = plan_rows.check_rows(answer.checks)
+def check_groups(checks: Sequence[Check]) -> list[dict[str, Any]]:
+    """Return the checks by group, own limits first, each with its reason."""
+    rows = plan_rows.check_rows(checks)
     groups = [
         {
             "name": word(f"group_{group.name.lower()}"),
@@ -187,13 +199,3 @@ def _sources(sources: tuple[Source, ...]) -> list[str]:
     others = len(sources) - len(unverified)
     said = [word("sources_unverified", titles="; ".join(unverified))] if unverified else []
     return [*said, word("sources_others", count=others)] if others else said
-
-
-def _tidied(value: Any) -> Any:
-    if isinstance(value, str):
-        return glued(COMMAND.sub("\u201c\\1\u201d", plain(value)))
-    if isinstance(value, dict):
-        return {name: _tidied(item) for name, item in value.items()}
-    if isinstance(value, (list, tuple)):
-        return [_tidied(item) for item in value]
-    return value

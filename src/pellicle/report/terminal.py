@@ -18,6 +18,7 @@ from pellicle.report.plan_texts import (
     worth_text,
     yields_text,
 )
+from pellicle.report.step_rows import step_rows
 from pellicle.report.terminal_checks import checks_section, sources_line
 from pellicle.report.withheld import withheld
 from pellicle.rules.words import cut_mass
@@ -121,7 +122,23 @@ def _cure(cure: CureAnswer | None, answer: PlanAnswer, width: int, paint: Paint)
 
 def _house(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
     cautions = _caution_lines(answer, Section.HOUSE, width, paint)
+    if answer.schedule:
+        return [*_schedule(answer, width, paint), *cautions]
     return [paint("bold", word("house").upper()), *cautions] if cautions else []
+
+
+def _schedule(answer: PlanAnswer, width: int, paint: Paint) -> list[str]:
+    columns = [
+        Column("", Align.LEFT, 12),
+        Column(word("dry_bulb_c"), Align.POINT, 6),
+        Column(word("dry_bulb_f"), Align.POINT, 6),
+        Column(word("humidity"), Align.LEFT),
+        Column(word("smoke"), Align.LEFT, 5),
+        Column(word("ends"), Align.LEFT, 28),
+    ]
+    rows = step_rows(answer.schedule)
+    cells = [(row.name, row.celsius, row.fahrenheit, row.humidity, row.smoke, row.ends) for row in rows]
+    return [_head("house", columns, width, paint), *(line for row in table(columns, cells, width) for line in row)]
 
 
 def _weights(answer: PlanAnswer, width: int, paint: Paint, units: str) -> list[str]:

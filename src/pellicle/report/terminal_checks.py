@@ -8,7 +8,7 @@ from pellicle.report.columns import Align, Column, table, wrapped
 from pellicle.report.ink import Paint
 from pellicle.report.numerals import word
 from pellicle.report.plan_rows import CheckRow, mark_of
-from pellicle.report.plan_texts import reason_text
+from pellicle.report.plan_texts import reason_text, sources_text
 from pellicle.rules.verdict import Group, Verdict
 from pellicle.source import Source
 
@@ -48,8 +48,4 @@ def check_lines(row: CheckRow, width: int, paint: Paint) -> list[str]:
 
 def sources_line(sources: Sequence[Source], width: int, paint: Paint) -> list[str]:
     """Return how many sources the page rests on and how many of them are yet to be verified."""
-    if not sources:
-        return []
-    unverified = sum(source.to_verify for source in sources)
-    name = "sources_some_unverified" if unverified else "sources_all_seen"
-    return wrapped(word(name, count=len(sources), unverified=unverified), width)
+    return wrapped(sources_text(sources), width)

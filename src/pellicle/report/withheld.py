@@ -11,9 +11,10 @@ from pellicle.answers.plan_answer import PlanAnswer
 def withheld(answer: PlanAnswer) -> PlanAnswer:
     """Return the answer as it may be shown; one that is refused keeps its finding, checks and cautions only.
 
-    Taken away are every amount, the pull weight, the curve, the yields, and remarks in which an amount could stand.
-    What is left says what is wrong and the largest lawful amount of that cure. Every rendering passes through here, so
-    that none of them depends on the answer having been emptied already.
+    Taken away are every amount, the pull weight, the curve, the yields, the schedule with the weights at which its
+    steps end, and remarks in which an amount could stand. What is left says what is wrong and the largest lawful amount
+    of that cure. Every rendering passes through here, so that none of them depends on the answer having been emptied
+    already.
     """
     if answer.refused is None:
         return answer
@@ -42,6 +43,7 @@ def withheld(answer: PlanAnswer) -> PlanAnswer:
         pull=pull,
         curve=(),
         yields=(),
+        schedule=(),
         assumptions=(),
         facts=(),
         like=None,
