@@ -21,12 +21,13 @@ def pellicle(*words: str) -> CompletedProcess[str]:
     return run([sys.executable, "-m", "pellicle", "lethality", *words], capture_output=True, text=True)
 
 
-def logged(folder: Path, gap: float = 1.0, hold_f: float = 142.0, name: str = "house.csv") -> str:
+def logged(folder: Path, gap: float = 2.0, hold_f: float = 142.0, name: str = "house.csv") -> str:
     """A controller's log in Fahrenheit: brought up in an hour with the bulbs ``gap`` apart, then held for two."""
     lines = ["House 2 export", "Channel list;see manual", "", "Time,Dry Bulb (F),Wet Bulb (F),Core (F)"]
     for minute in range(181):
         wet = min(70 + 1.4 * minute, hold_f)
-        lines.append(f"{8 + minute // 60}:{minute % 60:02},{wet + gap:.1f},{wet:.1f},{wet - 3:.1f}")
+        core = min(40 + 3 * minute, wet - 3)
+        lines.append(f"{8 + minute // 60}:{minute % 60:02},{wet + gap:.1f},{wet:.1f},{core:.1f}")
     path = folder / name
     path.write_text("\n".join(lines), "utf-8")
     return str(path)
