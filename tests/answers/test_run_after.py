@@ -7,10 +7,11 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from pellicle.answers.run import run
-from pellicle.answers.run_after import pull_where_aim_is, rest_before_reading, with_drip
+from pellicle.answers.run_after import contradicted, pull_where_aims_are, rest_before_reading, with_drip
 from pellicle.answers.run_answer import RunAnswer
 from pellicle.answers.working import work_out
 from pellicle.files.product_file import read_product
@@ -47,11 +48,33 @@ def test_without_readings_only_the_drip_moves_the_pull():
     assert again.pull.kg < work.pull.kg
 
 
-def test_no_pull_is_named_where_the_model_cannot_tell():
+def test_an_aim_too_dry_to_tell_gives_a_weight_that_is_not_enough():
     work = work_out(read_product(EXAMPLES / "tangerine-turkey-strips.toml"))
 
-    assert pull_where_aim_is(work, 0.55) is None
-    assert pull_where_aim_is(work, 0.70) < work.pull.kg
+    even, _ = pull_where_aims_are(work, np.full(20, work.pull.aim_aw))
+    drier, enough = pull_where_aims_are(work, np.full(20, 0.70))
+    driest, not_enough = pull_where_aims_are(work, np.full(20, np.nan))
+
+    assert even == pytest.approx(work.pull.kg, rel=1e-3)
+    assert driest < drier < even
+    assert enough
+    assert not not_enough
+
+
+def test_the_batches_that_need_a_drier_aim_decide_and_not_the_middle_one():
+    work = work_out(read_product(EXAMPLES / "tangerine-turkey-strips.toml"))
+
+    alike, _ = pull_where_aims_are(work, np.full(20, 0.75))
+    unlike, _ = pull_where_aims_are(work, np.where(np.arange(20) < 4, 0.65, 0.775))
+
+    assert unlike < alike
+
+
+def test_readings_that_speak_against_the_drip_are_said_to():
+    work = work_out(read_product(EXAMPLES / "glazed-loin-strips.toml"))
+
+    assert contradicted(work, work) is None
+    assert "speak against this drip" in str(contradicted(work, with_drip(work, 0.32, None)))
 
 
 def test_a_thick_piece_rests_longer_about_as_thickness_squared():

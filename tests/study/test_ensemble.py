@@ -10,10 +10,11 @@ import pytest
 
 from pellicle.air.humid import humidity_ratio_from_wet_bulb, saturation_pressure_pa
 from pellicle.passage import Position
+from pellicle.run.setup import Air, move
 from pellicle.run.simulate import Run, simulate
-from pellicle.study.air_of import at_place
+from pellicle.study.air_of import at_place, held_as, in_air
 from pellicle.study.ensemble import PieceSpread, ensemble
-from pellicle.study.wettest import aw_when_wettest_are_at
+from pellicle.study.wettest import aw_when_wettest_are_at, longer
 from pieces_to_run import DRY, MIX, pork
 
 LIKE = PieceSpread(thickness=0.0, position_log=0.0, film_log=0.0, diffusivity_log=0.0, cookout=0.0)
@@ -66,19 +67,50 @@ def test_a_warmer_place_holds_the_same_vapour():
 def test_like_pieces_are_at_the_limit_when_the_batch_is():
     steps = pork(steps=DRY)
 
-    assert aw_when_wettest_are_at(0.85, steps, [steps] * 3, np.ones(3)) == pytest.approx(0.85, abs=0.003)
+    going_on = longer(steps)
+    found = aw_when_wettest_are_at(0.85, simulate(going_on), [going_on] * 20, np.ones(20))
+
+    assert found == pytest.approx(0.85, abs=0.003)
 
 
 def test_unlike_pieces_need_a_drier_batch():
     steps = pork(steps=DRY)
-    shares = np.exp(0.15 * np.array([-1.5, -0.5, 0.5, 1.5]))
-    pieces = [replace(steps, thickness_m=steps.thickness_m * share) for share in shares]
+    shares = np.exp(0.15 * np.linspace(-1.6, 1.6, 20))
+    going_on = longer(steps)
+    pieces = [replace(going_on, thickness_m=steps.thickness_m * share) for share in shares]
 
-    assert aw_when_wettest_are_at(0.85, steps, pieces, shares) < 0.82
+    assert aw_when_wettest_are_at(0.85, simulate(going_on), pieces, shares) < 0.82
 
 
 def test_what_can_never_dry_so_far_is_not_a_number():
     damp = replace(DRY[-1], air=replace(DRY[-1].air, relative=(0.9, 0.9)))
     steps = pork(steps=(damp,))
 
-    assert math.isnan(aw_when_wettest_are_at(0.85, steps, [steps] * 2, np.ones(2)))
+    assert math.isnan(aw_when_wettest_are_at(0.85, simulate(longer(steps)), [longer(steps)] * 2, np.ones(2)))
+
+
+def test_a_run_in_the_air_it_found_itself_is_the_same_run():
+    """A house left to its load, its humidity given back as what was found: the piece must not notice."""
+    open_ = Air(fresh_kg_s=0.02, fresh_ratio=0.008, volume_m3=10.0)
+    steps = tuple(replace(step, air=open_) for step in DRY)
+    free = pork(steps=steps, load_kg=60.0, house_ratio=0.01)
+    found = simulate(free)
+
+    again = simulate(held_as(free, found))
+
+    assert again.aw_mean == pytest.approx(found.aw_mean, abs=2e-3)
+    assert again.weight_share == pytest.approx(found.weight_share, abs=2e-3)
+
+
+def test_a_piece_in_fast_air_does_not_dry_the_whole_house():
+    """Were the load like the piece, a fast one would moisten its own air and dry less ahead of the others. Without
+    juice, which moist heat presses out."""
+    shut = Air(fresh_kg_s=0.02, fresh_ratio=0.008, volume_m3=10.0)
+    steps = tuple(replace(step, air=shut) for step in DRY)
+    house = pork(steps=steps, load_kg=150.0, house_ratio=0.01, move=move({"cookout_factor": 0.0}))
+    middle = simulate(house)
+
+    alone = simulate(in_air(house, 0.4)).weight_share
+    among = simulate(in_air(held_as(house, middle), 0.4)).weight_share
+
+    assert among < alone < middle.weight_share

@@ -13,7 +13,7 @@ from types import MappingProxyType
 from pellicle.answers.lethality import governing, mould_of, organism_growth, organism_numbers
 from pellicle.answers.lethality_facts import facts_of, support_of
 from pellicle.answers.racks import racks_at
-from pellicle.answers.run_after import rest_before_reading, with_drip
+from pellicle.answers.run_after import contradicted, rest_before_reading, with_drip
 from pellicle.answers.run_answer import Left, RunAnswer, RunEnd, RunStepRow
 from pellicle.answers.run_history import counted_in, history_of, profiles_at, why_uncounted
 from pellicle.answers.run_spread import spread_of
@@ -31,7 +31,7 @@ from pellicle.rules.cautions import passage_cautions
 from pellicle.rules.lethality_cautions import lethality_cautions
 from pellicle.rules.lethality_check import as_predicted, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
-from pellicle.rules.verdict import Check, in_order
+from pellicle.rules.verdict import Check, Group, Verdict, in_order
 from pellicle.rules.words import logs
 from pellicle.run.face_state import face_state
 from pellicle.run.product_setup import setup_from
@@ -77,15 +77,17 @@ def run(
     pull = dripped.pull
     spread = None
     if pieces > 0:
-        spread = spread_of(setup, dripped, facts, chamber, piece, schedule[0].film.log_sd, leads, pieces)
+        spread = spread_of(setup, dripped, facts, chamber, piece, schedule[0].film.log_sd, found[leads], pieces)
     to_pull = _lightest(work.pull.kg, pull.kg, None if spread is None else spread.pull_kg)
     end = _end(done, work, piece)
+    checks = in_order([*checks, _end_check(end, work, to_pull)])
+    against = contradicted(work, dripped)
     counted = counted_in(series)
     warned = passage_cautions(product, lethality_cautions(facts, found, times))
     return RunAnswer(
         product=product.name,
         on=day.isoformat(),
-        sentence=_sentence(end, found[leads], done, to_pull),
+        sentence=_sentence(end, found[leads], done, to_pull, checks, spread is not None),
         raw_kg=work.formula.raw_kg,
         schedule=schedule_rows(product, work.formula.raw_kg, work.marinated.kg),
         steps=tuple(RunStepRow(step.name, step.minutes, step.ended_by.value) for step in done.steps),
@@ -112,7 +114,7 @@ def run(
         aw_limit=work.target_aw,
         checks=checks,
         cautions=warned,
-        remarks=reach_remarks(schedule, chamber),
+        remarks=(*reach_remarks(schedule, chamber), *(() if against is None else (against,))),
         assumptions=(*chamber.assumed, *piece.assumed, work.marinated.how),
         flags=done.flags,
         problem=done.problem,
@@ -132,10 +134,38 @@ def _lightest(*kg: float | None) -> float:
     return min(each for each in kg if each is not None)
 
 
-def _sentence(end: RunEnd, leads: Lethality, done: Run, pull_kg: float) -> Message:
+def _end_check(end: RunEnd, work: Working, pull_kg: float) -> Check:
+    """The finding on where the schedule ends: over the limit in the mean, or heavier than the pull weight."""
+    values = {"pull": both(pull_kg), "kg": both(end.kg), "aw": f"{end.aw_mean:.2f}", "limit": f"{work.target_aw:.2f}"}
+    over, heavier = end.aw_mean > work.target_aw, end.kg > pull_kg
+    return Check(
+        "run.end",
+        message("answers.title_end"),
+        Verdict.NOT_MET if over else Verdict.CANNOT_TELL,
+        message(f"answers.end_{'too_wet' if over else 'heavier' if heavier else 'light'}", **values),
+        Group.PRODUCT,
+        value=end.kg,
+        limit=pull_kg,
+        unit="kg",
+        margin=pull_kg - end.kg,
+        digits=1,
+    )
+
+
+def _sentence(
+    end: RunEnd, leads: Lethality, done: Run, pull_kg: float, checks: tuple[Check, ...], unlike: bool
+) -> Message:
+    """The answer in words; what blocks and is not met comes first. ``unlike``: unlike pieces are in the pull weight."""
     if done.problem is not None:
         return done.problem
+    said = _passage(end, leads, pull_kg, unlike)
+    failed = [str(check.title) for check in checks if check.blocking and check.verdict is Verdict.NOT_MET]
+    return message("answers.finding_first", titles="; ".join(failed), sentence=str(said)) if failed else said
+
+
+def _passage(end: RunEnd, leads: Lethality, pull_kg: float, unlike: bool) -> Message:
     values = {
+        "even": "" if unlike else str(message("answers.even_pieces")),
         "pull": both(pull_kg),
         "hours": f"{end.hours:.1f}",
         "percent": f"{end.percent_of_raw:.1f} %",

@@ -6,19 +6,24 @@ from dataclasses import replace
 
 import numpy as np
 
-from pellicle.answers.pull import LOWEST_TARGET, WETTEST_Z, pull_weight
+from pellicle import parameter
+from pellicle.answers.pull import LOWEST_TARGET, WETTEST_Z
 from pellicle.answers.run_answer import Rest
 from pellicle.answers.working import Working, work_out
 from pellicle.house.lying import PieceSetup
+from pellicle.measured.series import Array
+from pellicle.message import Message, message
 from pellicle.run.setup import Air, RunSetup, RunStep
 from pellicle.run.simulate import EndedBy, Run, simulate
-from pellicle.study.draws import Prior
+from pellicle.study.draws import SEED, Prior
 from pellicle.study.ensemble import timed
+from pellicle.study.mixture import weight_at
 
 HOUR_S = 3600.0
-# The drip of a passage is known within a factor of two (review of transport in meat); as a standard deviation, half of
-# it.
-DRIP_RELATIVE_SD = 0.5
+# Share of the marinated weight: more than meat loses when it is cooked through (own choice).
+MOST_DRIP = 0.45
+# By more than the prior standard deviation of the correction of a salted product (review of water activity).
+MOVES_TOO_FAR = 0.15
 # Two places of a piece that differ by this read as one on a meter of plus or minus 0.005 (own choice).
 GAP_AW = 0.01
 ROOM_C = 20.0
@@ -28,21 +33,41 @@ STILL_FILM_W_M2K = 5.0
 
 
 def with_drip(work: Working, drip: float, raw_kg: float | None) -> Working:
-    """Return the working with the drip of a passage, known within a factor of two, in place of the plan's guess.
+    """Return the working with the drip of a passage in place of the plan's guess, as surely as it is known how much a
+    marinated piece cooks out.
 
     Readings of past lots are read again with that drip: what they taught under the guess would count it twice.
     """
     guess = work.priors["drip_share"]
-    known = Prior(drip, DRIP_RELATIVE_SD * drip, "normal", 0.0, guess.high)
+    factor = parameter.parameters()["cookout_factor"]
+    relative_sd = (factor.spread or 0.0) / parameter.value("cookout_factor", work.product.model)
+    known = Prior(drip, relative_sd * drip, "normal", 0.0, max(guess.high, MOST_DRIP))
     return work_out(work.product, raw_kg, drip=known)
 
 
-def pull_where_aim_is(work: Working, aim: float) -> float | None:
-    """Return the pull weight [kg] for a batch mean of ``aim``; None where that is too dry for the model to tell."""
-    if aim < LOWEST_TARGET:
+def pull_where_aims_are(work: Working, aims: Array) -> tuple[float, bool]:
+    """Return the pull weight [kg] for batches that have to be brought to ``aims`` (batches,), and whether it is enough.
+
+    Which batch it will be is drawn with the rest of what is uncertain. An aim that is too dry for the model, or not a
+    number, is taken at the driest it can tell; where that decides, the weight is not enough.
+    """
+    confidence = work.product.target.confidence
+    mixture = work.mixture_of(work.priors)
+    told = np.nan_to_num(aims, nan=0.0)
+    drawn = told[np.random.default_rng(SEED).integers(told.size, size=mixture.start_kg.size)]
+    weights = weight_at(mixture, np.clip(drawn, LOWEST_TARGET, work.target_aw))
+    return float(np.quantile(weights, 1 - confidence)), bool(np.mean(drawn < LOWEST_TARGET) <= 1 - confidence)
+
+
+def contradicted(work: Working, dripped: Working) -> Message | None:
+    """Return that readings of past lots speak against the drip of the passage, where they do: read with it, they ask
+    for another correction by more than its prior allows for."""
+    if not work.product.readings:
         return None
-    sd = (work.target_aw - aim) / WETTEST_Z
-    return pull_weight(work.priors, work.mixture_of, work.target_aw, work.product.target.confidence, sd).kg
+    if abs(dripped.correction.mean - work.correction.mean) <= MOVES_TOO_FAR:
+        return None
+    values = {"before": f"{work.correction.mean:+.2f}", "now": f"{dripped.correction.mean:+.2f}"}
+    return message("answers.drip_contradicted", **values)
 
 
 def rest_before_reading(setup: RunSetup, done: Run, piece: PieceSetup) -> Rest | None:

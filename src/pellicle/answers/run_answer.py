@@ -135,8 +135,9 @@ class Spread:
     ``p_aw`` is the share of batches whose wettest 5 % of pieces are at or under the limit, ``p_lethality`` of those
     whose least treated 5 % of pieces reach the target against ``organism`` by the wet credit, ``p_both`` of those that
     do both; None without a target. ``aim_aw`` is the water activity of the whole batch when its wettest 5 % of pieces,
-    as unlike as stated and not evened out, are at the limit, and ``pull_kg`` the pull weight for that; None where it is
-    not reached or too dry to tell. ``places`` are those the house states.
+    as unlike as stated and not evened out, are at the limit (None where that is not reached), and ``pull_kg`` the pull
+    weight for that. ``pull_enough`` is False where even the driest that can be told is not dry enough for batches that
+    count. ``places`` are those the house states.
     """
 
     organism: str
@@ -152,7 +153,8 @@ class Spread:
     p_lethality: float | None
     p_both: float | None
     aim_aw: float | None
-    pull_kg: float | None
+    pull_kg: float
+    pull_enough: bool
     places: tuple[PlaceEnd, ...] = ()
 
 

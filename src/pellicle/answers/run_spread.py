@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from pellicle import parameter
-from pellicle.answers.run_after import pull_where_aim_is
+from pellicle.answers.run_after import pull_where_aims_are
 from pellicle.answers.run_answer import PlaceEnd, Range, Spread
 from pellicle.answers.working import Working
 from pellicle.house.chamber import ChamberSetup
@@ -17,13 +17,14 @@ from pellicle.rules.lethality_targets import target_for
 from pellicle.run.setup import RunSetup
 from pellicle.run.simulate import Run, series_from
 from pellicle.safety.facts import LethalityFacts
-from pellicle.safety.lethality import wet_history
+from pellicle.safety.lethality import Lethality, wet_history
 from pellicle.study.ensemble import Ends, Ensemble, PieceSpread, ensemble
+from pellicle.study.wettest import COVERING, PIECES_COVERED
 
 PERCENT = 100.0
 LEVEL = 0.90
-# The least treated and the wettest 5 % of pieces decide.
-PIECES_COVERED = 0.95
+# Fewer pieces make fewer batches than tell a share of them.
+FEWEST_PIECES = 100
 
 
 def spread_of(
@@ -33,12 +34,13 @@ def spread_of(
     chamber: ChamberSetup,
     piece: PieceSetup,
     film_log_sd: float,
-    organism: str,
+    leads: Lethality,
     pieces: int,
 ) -> Spread:
-    """Return the spread over ``pieces`` pieces, in batches of about 20, with the credit against ``organism``.
+    """Return the spread over ``pieces`` pieces, in batches of 20, with the credit against the organism that leads.
 
     ``work`` is the working with the drip of the passage; it gives the pull weight for pieces as unlike as these.
+    Where fewer are asked for than tell anything, as many as do are run.
     """
     differs = PieceSpread(
         thickness=piece.spread_m / piece.thickness_m,
@@ -48,8 +50,10 @@ def spread_of(
         cookout=parameter.parameters()["cookout_factor"].spread,
         places=chamber.positions,
     )
-    found = ensemble(setup, differs, pieces, partial(_credit, facts, organism), work.target_aw)
-    return _spread(found, differs, work, facts, organism)
+    found = ensemble(
+        setup, differs, max(pieces, FEWEST_PIECES), partial(_credit, facts, leads.organism), work.target_aw
+    )
+    return _spread(found, differs, work, facts, leads)
 
 
 def _credit(facts: LethalityFacts, organism: str, done: Run) -> float:
@@ -57,31 +61,34 @@ def _credit(facts: LethalityFacts, organism: str, done: Run) -> float:
     return float("nan") if found is None else float(found[-1])
 
 
-def _spread(found: Ensemble, differs: PieceSpread, work: Working, facts: LethalityFacts, organism: str) -> Spread:
+def _spread(found: Ensemble, differs: PieceSpread, work: Working, facts: LethalityFacts, leads: Lethality) -> Spread:
     share = PERCENT * work.marinated.kg / work.formula.raw_kg
-    aim = _aim(found.aw_wettest_dry)
     ends = found.pieces
-    wettest = np.quantile(ends.aw_mean, PIECES_COVERED, axis=1)
-    least = np.quantile(ends.lethality, 1 - PIECES_COVERED, axis=1)
-    target = target_for(organism, facts.species)
+    wettest = np.quantile(ends.aw_mean, PIECES_COVERED, axis=1, method=COVERING)
+    least = np.quantile(ends.lethality, 1 - PIECES_COVERED, axis=1, method=COVERING)
+    target = target_for(leads.organism, facts.species)
     known = not np.any(np.isnan(ends.lethality))
     dry = wettest <= work.target_aw
-    treated = None if target is None or not known else least >= target.target
+    # what is certain of the credit is the same share of it for every piece: strains and studies, not pieces, make it so
+    sure = leads.wet_lower / leads.wet if leads.wet and leads.wet_lower is not None else 0.0
+    treated = None if target is None or not known else sure * least >= target.target
+    pull_kg, enough = pull_where_aims_are(work, found.aw_wettest_dry)
     return Spread(
-        organism=organism,
+        organism=leads.organism,
         batches=found.hours.size,
         pieces=ends.aw_mean.size,
         failed=ends.failed,
         hours=_range(found.hours),
         percent_of_raw=_range(share * np.average(ends.weight_share, axis=1, weights=found.mass)),
-        aw_mean=_range(np.mean(ends.aw_mean, axis=1)),
+        aw_mean=_range(np.average(ends.aw_mean, axis=1, weights=found.mass)),
         aw_wettest=_range(wettest),
         lethality_wet=_range(least) if known else None,
         p_aw=float(np.mean(dry)),
         p_lethality=None if treated is None else float(np.mean(treated)),
         p_both=None if treated is None else float(np.mean(dry & treated)),
-        aim_aw=aim,
-        pull_kg=None if aim is None else pull_where_aim_is(work, aim),
+        aim_aw=_aim(found.aw_wettest_dry),
+        pull_kg=pull_kg,
+        pull_enough=enough,
         places=tuple(_place(found.places, at, one.name, share) for at, one in enumerate(differs.places)),
     )
 

@@ -146,7 +146,8 @@ class SpreadDocument(Shape):
     aim_aw: Number = Field(
         description="Water activity of the whole batch when its wettest 5 % are at the limit, nothing evened out."
     )
-    pull_kg: Number = Field(description="The pull weight for that; null where it cannot be told.")
+    pull_kg: float = Field(description="The pull weight for that.")
+    pull_enough: bool = Field(description="False where even that is not dry enough for batches that count.")
     places: list[PlaceDocument] = Field(description="The places the house states, one by one.")
 
 

@@ -3,7 +3,8 @@
 Batches differ in what is the same for all pieces of one (how fast water moves in this meat, how much it cooks out,
 the house's air); pieces of a batch in thickness and in the air of their place. A step that ends by weight, temperature
 or water activity is ended for the whole batch by its middle piece, as the marked rack does, and the others take the
-same time. The places a house states are few and chosen, so they are run beside the pieces and never stand for them.
+same time; where the house's humidity is left to its load, they find the air that the middle piece has made. The places
+a house states are few and chosen, so they are run beside the pieces and never stand for them.
 """
 
 from __future__ import annotations
@@ -19,13 +20,13 @@ from numpy.typing import NDArray
 from pellicle.passage import Position
 from pellicle.run.setup import RunSetup
 from pellicle.run.simulate import Run, simulate
-from pellicle.study.air_of import at_place, in_air
+from pellicle.study.air_of import at_place, held_as, in_air
 from pellicle.study.draws import Prior, draw
-from pellicle.study.wettest import aw_when_wettest_are_at
+from pellicle.study.wettest import aw_when_wettest_are_at, longer
 
 Array = NDArray[np.float64]
 
-# Pieces in each batch of an ensemble, as far as the number asked for allows.
+# Pieces in each batch of an ensemble: enough for the wettest 5 % to be one of them.
 PIECES_A_BATCH = 20
 THREADS = 2
 MINUTE_S, HOUR_S = 60.0, 3600.0
@@ -88,7 +89,7 @@ def ensemble(
     """
     if pieces < 1:
         raise ValueError("an ensemble has at least one piece")
-    each = min(PIECES_A_BATCH, max(1, math.isqrt(pieces)))
+    each = min(PIECES_A_BATCH, pieces)
     batches = math.ceil(pieces / each)
     shared, own = _draws(setup, spread, batches, each)
 
@@ -99,17 +100,21 @@ def ensemble(
         steps = timed(meat, middle)
         rows = slice(at * each, (at + 1) * each)
         thick, airs = own["thickness"][rows], film + own["position"][rows]
-        made = [
-            in_air(replace(steps, thickness_m=meat.thickness_m * float(share)), float(log_share))
-            for share, log_share in zip(thick, airs, strict=True)
-        ]
+
+        def each_piece(made: RunSetup) -> list[RunSetup]:
+            pairs = zip(thick, airs, strict=True)
+            return [in_air(replace(made, thickness_m=meat.thickness_m * float(t)), float(a)) for t, a in pairs]
+
+        here = held_as(steps, simulate(in_air(steps, film)))
         dried = float("nan")
         if at < MOST_DRIED_ON:
-            dried = aw_when_wettest_are_at(limit_aw, in_air(steps, film), made, thick)
+            going_on = longer(steps)
+            whole = simulate(in_air(going_on, film))
+            dried = aw_when_wettest_are_at(limit_aw, whole, each_piece(held_as(going_on, whole)), thick)
         return _Batch(
             float(middle.trace.time_s[-1]) / HOUR_S,
-            [simulate(one) for one in made],
-            [simulate(in_air(at_place(steps, one), film)) for one in spread.places],
+            [simulate(one) for one in each_piece(here)],
+            [simulate(in_air(at_place(here, one), film)) for one in spread.places],
             dried,
         )
 

@@ -118,8 +118,9 @@ def facts_only(priors: Mapping[str, Prior], correction: float) -> Mapping[str, P
     return {name: priors[name] if name in FACTS else fixed[name] for name in priors}
 
 
-def weight_at(mixture: UncertainMixture, aw_target: float) -> Draws:
-    """Return, per draw, the weight the scale shows [kg] when the mean water activity of the batch is ``aw_target``."""
+def weight_at(mixture: UncertainMixture, aw_target: float | Draws) -> Draws:
+    """Return, per draw, the weight the scale shows [kg] when the mean water activity of the batch is ``aw_target``,
+    one for all or one for each draw."""
     water = water_at(aw_target, mixture.aw_inputs, mixture.aw_parameters, mixture.log_correction)
     present = np.asarray(mixture.left.dry, dtype=float) + np.asarray(water, dtype=float)
     shown: Draws = present * (1 - mixture.removed) * (1 + mixture.weighing)
