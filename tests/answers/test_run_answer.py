@@ -76,7 +76,7 @@ def test_a_dry_start_earns_nothing_however_long_it_lasts():
 
 
 def test_a_core_target_above_the_wet_surface_is_said_with_its_numbers():
-    remarks = [str(remark) for remark in example("thick-flank-strips").remarks]
+    remarks = [str(remark) for remark in example("heather-lamb-strips").remarks]
 
     assert any("the core cannot reach" in remark for remark in remarks)
 
