@@ -14,7 +14,7 @@ from pellicle.cli.shared import JsonFlag, day, finish, in_colour, located, print
 def run(
     product: Annotated[Path, typer.Argument(help="The product file, with piece, house and steps.", show_default=False)],
     raw: Annotated[str | None, typer.Option(help="Green weight, such as '40 lb', in place of the file's.")] = None,
-    pieces: Annotated[int, typer.Option(help="Pieces to run for the spread over batches and pieces; 0: none.")] = 0,
+    pieces: Annotated[str, typer.Option(help="Pieces to run for the spread over batches and pieces; 0: none.")] = "0",
     profile: Annotated[
         list[str] | None,
         typer.Option(
@@ -42,7 +42,7 @@ def run(
         answer = answer_run(
             item,
             raw_kg=None if raw is None else units.mass(raw, "--raw"),
-            pieces=int(units.number(pieces, "--pieces", 0, MOST_PIECES)),
+            pieces=units.count(pieces, "--pieces", 0, MOST_PIECES),
             on=day(on, "--on") or date.today(),
             profiles=[units.duration_s(text, "--profile") / MINUTE_S for text in profile or ()],
         )

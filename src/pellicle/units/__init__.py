@@ -20,6 +20,7 @@ from pellicle.units.air import (
 from pellicle.units.amounts import Amount, Basis, amount
 from pellicle.units.parse import (
     aw,
+    count,
     density_kg_m3,
     duration_s,
     length_m,
@@ -52,6 +53,7 @@ __all__ = [
     "aw",
     "both",
     "both_temperatures",
+    "count",
     "density_kg_m3",
     "duration_s",
     "film_w_m2k",

@@ -150,6 +150,18 @@ def number(value: Entry, field: str, low: float, high: float) -> float:
     return found
 
 
+def count(value: Entry, field: str, low: int, high: int) -> int:
+    """Return a whole number from ``low`` to ``high`` inclusive. InputError otherwise.
+
+    >>> count("200", "--pieces", 0, 20000)
+    200
+    """
+    found = number(value, field, low, high)
+    if not found.is_integer():
+        raise refusal("not_whole", field, str(value), (f"{low}", f"{(low + high) // 2}", f"{high}"))
+    return int(found)
+
+
 def _fraction_or_percent(value: Entry, field: str) -> InputError:
     """Return the refusal of a bare share, with the per cent it may stand for."""
     read, number = bare_number(value, field, SHARE.forms)
