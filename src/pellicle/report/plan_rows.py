@@ -116,7 +116,7 @@ def rack_rows(answer: PlanAnswer) -> list[RackRow]:
 
 
 def check_rows(checks: Sequence[Check]) -> list[CheckRow]:
-    """Return the checks in the order they came: own limits first, and in each group not met, cannot tell, met."""
+    """Return the checks in the order in which they came."""
     return [_check_row(check) for check in checks]
 
 

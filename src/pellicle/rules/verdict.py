@@ -50,6 +50,15 @@ class Check:
 
 
 def in_order(checks: list[Check]) -> tuple[Check, ...]:
-    """Return checks as pages show them: by group, and in a group not met, cannot tell, met."""
+    """Return checks as pages show them: by group, and in a group not met, cannot tell, met.
+
+    A group with a check that is not met and blocks stands before those without one: the finding comes first.
+    """
     groups, verdicts = list(Group), list(Verdict)
-    return tuple(sorted(checks, key=lambda check: (groups.index(check.group), verdicts.index(check.verdict))))
+    urgent = {check.group for check in checks if check.blocking and check.verdict is Verdict.NOT_MET}
+    return tuple(
+        sorted(
+            checks,
+            key=lambda one: (one.group not in urgent, groups.index(one.group), verdicts.index(one.verdict)),
+        )
+    )
