@@ -75,8 +75,16 @@ def test_a_dry_start_earns_nothing_however_long_it_lasts():
     assert any(check.id == "lethality.estimate.salmonella" and check.verdict == "not met" for check in answer.checks)
 
 
+@pytest.mark.parametrize("name", ["heather-lamb-strips", "orchard-soft-strips", "ridge-venison-strips"])
+def test_a_dangerous_schedule_runs_and_its_finding_comes_first(name: str):
+    first = example(name).checks[0]
+
+    assert first.verdict == "not met"
+    assert first.blocking
+
+
 def test_a_core_target_above_the_wet_surface_is_said_with_its_numbers():
-    remarks = [str(remark) for remark in example("thick-flank-strips").remarks]
+    remarks = [str(remark) for remark in example("heather-lamb-strips").remarks]
 
     assert any("the core cannot reach" in remark for remark in remarks)
 

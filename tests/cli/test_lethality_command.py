@@ -128,6 +128,48 @@ def test_a_bad_log_is_one_sentence_and_status_2(tmp_path: Path, content: bytes, 
     assert len(done.stderr.strip().splitlines()) == 1
 
 
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("--probe-error", "nan"), "--probe-error reads `nan`, which is no finite number"),
+        (("--probe-error", "-3"), "--probe-error reads `-3`; allowed is from 0 to 10"),
+        (("--steam", "15 h"), "--steam is 15 h, longer than the whole log (3 h)"),
+        (("--altitude", "99999 m"), "more than the 5000 m that is the most allowed"),
+        (("--on", "soon"), "--on reads `soon`, which is not a date"),
+        (("--core", "core probe 7"), "asks for the column core probe 7, which the log does not have"),
+        (("--product", "absent.toml"), "There is no file absent.toml"),
+    ],
+)
+def test_an_option_that_cannot_be_is_one_sentence_and_status_2(
+    tmp_path: Path, words: tuple[str, ...], says: str
+) -> None:
+    done = pellicle(logged(tmp_path), *words)
+
+    assert (done.returncode, done.stdout) == (2, "")
+    assert says in done.stderr
+    assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_a_bad_log_is_named_once(tmp_path: Path) -> None:
+    path = tmp_path / "house.csv"
+    path.write_text("", "utf-8")
+
+    assert pellicle(str(path)).stderr.count("house.csv") == 1
+
+
+def test_the_altitude_moves_the_humidity_of_a_log(tmp_path: Path) -> None:
+    """--altitude was once read as a length of at most 2 m. 155.6 F over 142 F is 69.9 % at the sea, 70.2 % at 5000 ft
+    (``pellicle air``)."""
+    log = logged(tmp_path, gap=13.6)
+    sea, high = (
+        json.loads(pellicle(log, "--json", *words).stdout)["process"]["at_humidity"]["70"]
+        for words in ((), ("--altitude", "5000 ft"))
+    )
+
+    assert sea < 10
+    assert high > 100
+
+
 def test_a_product_file_with_an_option_that_is_none_is_refused(tmp_path: Path) -> None:
     text = (EXAMPLES / "plain-pepper-strips.toml").read_text("utf-8")
     product = tmp_path / "strips.toml"

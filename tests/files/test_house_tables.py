@@ -151,6 +151,15 @@ def test_a_weight_ends_a_step_in_three_ways(typed: str, expected: StopWeight) ->
     [
         ('[piece]\nthickness = "0 mm"\n', "must be above zero"),
         ('[piece]\nthickness = "80 mm"\n', "pieces from 0.5 mm to 50 mm"),
+        ('[piece]\nthickness = "6 mm"\nstart_temperature = "200 C"\n', "below 100.0 °C, at which water boils there"),
+        ('[piece]\nthickness = "6 mm"\nstart_temperature = "-18 C"\n', "pieces go in thawed, from -2 °C"),
+        ('[step]\nname = "dry"\n', "each begins in double brackets: write [[step]]"),
+        ('[[step]]\ndry_bulb = "70 C"\n', "step[1].name is missing. What the step is called"),
+        ('[[step]]\nname = "dry"\ndry_bulb = "70 C"\nhumidity = "6 g/kg"\nfor = "1 h"\n', "Write for example `35 %`"),
+        (
+            '[piece]\nthickness = "6 mm"\n[[step]]\nname = "dry"\ndry_bulb = "70 C"\nuntil_core = "2 C"\n',
+            "the pieces go in at 5.0 °C, so it would end at once",
+        ),
         ('[piece]\nthickness = "6 mm"\nlie = "flat"\n', "Allowed are hung, screen, tray"),
         ('[house]\nkind = "climat chamber"\n', "Did you mean climate chamber"),
         ('[house]\nair_speed = "2"\n', "a number without a unit"),

@@ -119,6 +119,12 @@ def test_columns_are_asked_for_by_name_or_number() -> None:
     assert (series.core_c[0], series.air_c[0]) == (40.0, 70.0)
 
 
+def test_a_column_asked_for_twice_is_refused() -> None:
+    log = log_from_text("time,ch1 C,ch2 C\n9:05,70,40\n9:06,71,41\n", "log.csv")
+    with pytest.raises(InputError, match="--dry-bulb asks for the column ch2 C, which --core has already"):
+        series_of(log, core=["ch2 C"], dry_bulb="2")
+
+
 def test_a_log_of_a_day_by_the_second_is_read_whole() -> None:
     rows = "".join(f"{h}:{m:02}:{s:02},57.2,55.0\n" for h in range(10) for m in range(60) for s in range(0, 60, 2))
     log = log_from_text("time,wet bulb C,core C\n" + rows, "log.csv")
@@ -137,6 +143,9 @@ def test_a_log_of_a_day_by_the_second_is_read_whole() -> None:
         ("   \n\n", "empty"),
         ("just some words\nand more\n", "No line"),
         ("time,core C\n9:05,40\ntime,wet C\n9:06,57\n", "columns change"),
+        ("time (min),core C\n0,60\n", "of one moment"),
+        ("time (min),core C\n5,60\n5,61\n", "of one moment"),
+        ("time (min),core C\nnan,60\n2,61\n", "A time cannot be read here: nan"),
         ("time,colour\n9:05,red\n9:06,brown\n", "No line"),
     ],
 )

@@ -49,6 +49,14 @@ def test_a_wet_bulb_above_the_dry_bulb_cannot_be() -> None:
     assert np.isnan(found.wet_bulb_c).all()
 
 
+def test_fahrenheit_under_a_name_that_says_celsius_is_not_counted() -> None:
+    found, flags = checked(Series(TIMES, air_c=wandering(158.0), wet_bulb_c=wandering(144.0)))
+    assert {flag.id for flag in flags} == {"over_boiling"}
+    assert "in F under a name that says C" in str(flags[0].text)
+    assert found.wet_bulb_c is not None
+    assert np.isnan(found.wet_bulb_c).all()
+
+
 def test_a_core_that_stands_still_while_the_air_moves_has_stopped() -> None:
     air = np.linspace(50.0, 75.0, TIMES.size)
     found, flags = checked(Series(TIMES, air_c=air, core_c=flat(58.3)))

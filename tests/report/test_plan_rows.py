@@ -1,11 +1,13 @@
-"""Amounts as the two scales show them, what a law limits cut down and never up."""
+"""Amounts as the two scales show them, what a law limits cut down and never up; checks with digits that fit them."""
 
 from __future__ import annotations
 
 import pytest
 
 from pellicle.formula.rounding import round_kg
-from pellicle.report.plan_rows import scale_metric, scale_us
+from pellicle.message import message
+from pellicle.report.plan_rows import check_rows, scale_metric, scale_us
+from pellicle.rules.verdict import Check, Verdict
 from pellicle.units.kinds import GRAM_KG, OUNCE_KG, POUND_KG
 
 
@@ -29,3 +31,21 @@ def test_binary_dust_adds_no_decimal() -> None:
 def test_what_a_law_limits_is_never_printed_as_more() -> None:
     assert scale_us(1.2399 * POUND_KG, cut=True) == "1.23 lb"
     assert scale_us(1.2399 * POUND_KG) == "1.24 lb"
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "unit", "direction", "shown"),
+    [
+        (500.0, 546.875, "ppm", "at most", ("500.0 ppm", "at most 546.9 ppm")),
+        (156.24, 156.25, "ppm", "at most", ("156.2 ppm", "at most 156.25 ppm")),
+        (546.88, 546.875, "ppm", "at most", ("546.9 ppm", "at most 546.875 ppm")),
+        (16.3583, 0.5533333333, "min", "at least", ("16.4 min", "at least 33 s")),
+        (0.5516, 0.5533333333, "min", "at least", ("33.1 s", "at least 33.2 s")),
+    ],
+)
+def test_a_check_shows_digits_fit_for_it_and_short_times_in_seconds(value, limit, unit, direction, shown) -> None:
+    said = message("rules.title_nitrite")
+    check = Check("any", said, Verdict.MET, said, value=value, limit=limit, unit=unit, direction=direction, digits=1)
+    (row,) = check_rows([check])
+
+    assert (row.value, row.limit) == shown

@@ -15,6 +15,7 @@ from pellicle.message import templates
 
 FIELD = "formula[2].amount"
 number = partial(units.number, low=0, high=40)
+count = partial(units.count, low=0, high=40)
 
 REFUSED: list[tuple[Callable[..., Any], Any, str, str]] = [
     # what reads it, what was typed, the sentence's id, words that must stand in it
@@ -84,6 +85,10 @@ REFUSED: list[tuple[Callable[..., Any], Any, str, str]] = [
     (units.nitrite_strength, 10**5000, "not_finite", "no finite number"),
     (units.nitrite_strength, "101 %", "out_of_range", "from 0 % to 100 %"),
     (units.nitrite_strength, "-1 %", "out_of_range", "from 0 % to 100 %"),
+    (units.percent, "6 g/kg", "unknown_unit", "Write for example `35 %`"),
+    (units.percent, 35, "no_unit", "`35 %`"),
+    (units.percent, "120 %", "too_large", "more than the 100 %"),
+    (count, "1.5", "not_whole", "not a whole number"),
     (units.aw, "85 %", "aw_percent", "Write `0.85` if that is meant"),
     (units.aw, 85, "aw_percent", "Write `0.85` if that is meant"),
     (units.aw, 0, "aw_range", "above 0 and at most 1"),

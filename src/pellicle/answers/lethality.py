@@ -53,6 +53,7 @@ HUMIDITIES = (0.30, 0.50, 0.70, 0.90)
 WET_BULBS_C = (51.7, 54.4, 57.2, 60.0, 62.8)
 # A chart shows no more points than this.
 MOST_POINTS = 400
+DONE_LOG = 5.0  # of Staphylococcus: the growth a toxin takes, and two to spare (own choice)
 
 
 def lethality_answer(
@@ -84,7 +85,7 @@ def lethality_answer(
     shown = wetness(series, facts.surface_aw)
     times = process_times(series, shown, lethal_s(next(iter(found.values()))))
     thickness = None if product is None else product.piece.thickness_m
-    grown = growth(series, facts.surface_aw, thickness)
+    grown = growth(series, facts.surface_aw, thickness, until_s=growth_ends_s(found))
     checks = in_order(
         [
             *lethality_checks(series, facts, found, support, log.unit_told, sock_doubted(flags)),
@@ -117,6 +118,15 @@ def lethality_answer(
         remarks=log.remarks,
         sources=cited(keys),
     )
+
+
+def growth_ends_s(found: Mapping[str, Lethality]) -> float | None:
+    """Return when a printed row was reached in a passage that also credits Staphylococcus with five log, s; else None.
+
+    What is left after that grows from next to nothing; before it, or without it, all growth counts.
+    """
+    aureus = found["aureus"].wet
+    return lethal_s(found["salmonella"]) if aureus is not None and aureus >= DONE_LOG else None
 
 
 def governing(checks: Sequence[Check]) -> str:

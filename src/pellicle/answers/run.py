@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from types import MappingProxyType
 
-from pellicle.answers.lethality import governing, mould_of, organism_growth, organism_numbers
+from pellicle.answers.lethality import governing, growth_ends_s, mould_of, organism_growth, organism_numbers
 from pellicle.answers.lethality_facts import facts_of, support_of
 from pellicle.answers.racks import racks_at
 from pellicle.answers.run_after import contradicted, rest_before_reading, with_drip
@@ -67,7 +67,7 @@ def run(
     facts = facts_of(product, work.marinated.composition)
     found = lethality(series, facts)
     times = process_times(series, wetness(series, facts.surface_aw), lethal_s(found["salmonella"]))
-    grown = growth(series, facts.surface_aw, product.piece.thickness_m)
+    grown = growth(series, facts.surface_aw, product.piece.thickness_m, until_s=growth_ends_s(found))
     checks = _checks([*lethality_checks(series, facts, found, support_of(product, day)), *growth_checks(grown, times)])
     leads = governing(checks)
     chamber, piece = resolve_house(product), resolve_piece(product)

@@ -38,7 +38,7 @@ def air(
     answer = air_answer(
         units.temperature_c(dry_bulb, "--dry-bulb"),
         None if wet_bulb is None else units.temperature_c(wet_bulb, "--wet-bulb"),
-        None if humidity is None else units.share(humidity, "--humidity", most=MOST_HUMIDITY),
+        None if humidity is None else units.percent(humidity, "--humidity", most=MOST_HUMIDITY),
         None if dew_point is None else units.temperature_c(dew_point, "--dew-point"),
         None if altitude is None else units.altitude_m(altitude, "--altitude"),
         None if pressure is None else units.pressure_pa(pressure, "--pressure"),

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from pellicle.cli.shared import JsonFlag, day, finish, in_colour, print_json
+from pellicle.cli.shared import JsonFlag, day, finish, in_colour, located, print_json
 
 
 def lethality(
@@ -31,8 +31,8 @@ def lethality(
         str | None, typer.Option(help="Time with doors and dampers closed, such as '90 min'.", show_default=False)
     ] = None,
     probe_error: Annotated[
-        float, typer.Option(help="Error of the core probe in K; taken off before a printed row is held.")
-    ] = 0.0,
+        str, typer.Option(help="Error of the core probe in K; taken off before a printed row is held.")
+    ] = "0",
     sock_checked: Annotated[
         bool, typer.Option("--sock-checked", help="The sock was seen wet while it read as warm as the air.")
     ] = False,
@@ -47,37 +47,35 @@ def lethality(
     from pellicle.files.probe_log import read_log
     from pellicle.files.product_file import read_product
     from pellicle.files.refusals import choice
+    from pellicle.house.chamber import house_pressure_pa
     from pellicle.product import SPECIES
     from pellicle.report.document import lethality_document
     from pellicle.report.lethality_page import lethality_page
 
     known = choice(unit, "--unit", {"C": "C", "F": "F", "celsius": "C", "fahrenheit": "F"}) if unit else ""
-    if probe_error < 0:
-        raise InputError("cli.probe_error", field="--probe-error", read=f"{probe_error:g}")
     item = None
     if product is not None:
         try:
             item = read_product(product)
         except InputError as error:
-            if not error.file and not error.field.startswith("--"):
-                error.file = product.name
-            raise
-    height = None if altitude is None else units.length_m(altitude, "--altitude")
-    if height is None and item is not None:
-        height = item.house.altitude_m
+            raise located(error, product) from None
+    pressure = STANDARD_PRESSURE_PA if item is None else house_pressure_pa(item.house)
+    if altitude is not None:
+        pressure = float(pressure_at_altitude_pa(units.altitude_m(altitude, "--altitude")))
+    read = read_log(log, known)
     answer = lethality_answer(
-        read_log(log, known),
+        read,
         item,
         core or (),
         dry_bulb,
         wet_bulb,
         on=day(on, "--on"),
         species=choice(species, "--species", {name: name for name in sorted(SPECIES)}) if species else "",
-        pressure_pa=STANDARD_PRESSURE_PA if height is None else float(pressure_at_altitude_pa(height)),
+        pressure_pa=pressure,
         sock_checked=sock_checked,
-        probe_error_c=probe_error,
-        steam_s=None if steam is None else units.duration_s(steam, "--steam"),
-        sealed_s=None if sealed is None else units.duration_s(sealed, "--sealed"),
+        probe_error_c=units.number(probe_error, "--probe-error", 0.0, MOST_PROBE_ERROR_K),
+        steam_s=_within(steam, "--steam", read.time_s[-1]),
+        sealed_s=_within(sealed, "--sealed", read.time_s[-1]),
     )
     if json:
         print_json(lethality_document(answer))
@@ -85,3 +83,21 @@ def lethality(
         finish(lethality_page(answer, colour=in_colour()))
     if any(check.verdict.value == "not met" for check in answer.checks):
         raise typer.Exit(1)
+
+
+# A probe that is off by more is broken.
+MOST_PROBE_ERROR_K = 10.0
+
+
+def _within(text: str | None, field: str, log_s: float) -> float | None:
+    """Return a typed time in s; InputError if it is longer than the log, which it would credit beyond its end."""
+    from pellicle import units
+    from pellicle.errors import InputError
+
+    if text is None:
+        return None
+    found = units.duration_s(text, field)
+    if found > log_s:
+        read, long = units.show_duration(found), units.show_duration(log_s)
+        raise InputError("cli.longer_than_log", field=field, read=read, long=long)
+    return found

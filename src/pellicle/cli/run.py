@@ -19,8 +19,8 @@ def run(
     product: Annotated[Path, typer.Argument(help="The product file, with piece, house and steps.", show_default=False)],
     raw: Annotated[str | None, typer.Option(help="Green weight, such as '40 lb', in place of the file's.")] = None,
     pieces: Annotated[
-        int, typer.Option(help="Pieces to run for the spread over batches and pieces, 100 at least; 0: none.")
-    ] = 0,
+        str, typer.Option(help="Pieces to run for the spread over batches and pieces, 100 at least; 0: none.")
+    ] = "0",
     profile: Annotated[
         list[str] | None,
         typer.Option(
@@ -57,7 +57,7 @@ def run(
         answer = answer_run(
             item,
             raw_kg=raw_kg,
-            pieces=int(units.number(pieces, "--pieces", 0, MOST_PIECES)),
+            pieces=units.count(pieces, "--pieces", 0, MOST_PIECES),
             on=held,
             profiles=[units.duration_s(text, "--profile") / MINUTE_S for text in profile or ()],
         )

@@ -27,7 +27,7 @@ class PieceTable(Table):
 class PositionTable(Table):
     """A place in the house that differs from the mean."""
 
-    name: Text
+    name: Text = Field(description="What the place is called, such as 'truck 2, bottom'.")
     air: Typed = Field("100 %", description="Its film coefficient as share of the house's mean, such as '75 %'.")
     warmer: Typed = Field("0 K", description="Its dry bulb above the set point, such as '2 K' or '-1.5 K'.")
 
@@ -71,7 +71,7 @@ class HouseFile(Table):
 class StepTable(Table):
     """One step of the schedule: air, one way of saying its humidity, one end, and at most how long."""
 
-    name: Text
+    name: Text = Field(description="What the step is called, such as 'cook'.")
     dry_bulb: Typed | None = Field(None, description="Set point of the air.")
     wet_bulb: Typed | None = Field(None, description="Humidity by the wet bulb ...")
     humidity: Typed | None = Field(None, description="... or by relative humidity ...")

@@ -46,7 +46,7 @@ def piece_from(table: PieceTable) -> Piece:
         width_m=maybe(units.length_m, table.width, "piece.width"),
         length_m=maybe(units.length_m, table.length, "piece.length"),
         lie=_choice(table.lie, "piece.lie", Lie),
-        open_share_below=maybe(units.share, table.open_share_below, "piece.open_share_below"),
+        open_share_below=maybe(units.percent, table.open_share_below, "piece.open_share_below"),
         start_temperature_c=maybe(units.temperature_c, table.start_temperature, "piece.start_temperature"),
         loaded_depth_m=maybe(units.length_m, table.loaded_depth, "piece.loaded_depth"),
     )
@@ -98,8 +98,8 @@ def step_from(table: StepTable, field: str) -> Step:
         wet_bulb_c=maybe(units.temperature_c, table.wet_bulb, f"{field}.wet_bulb"),
         humidity=None
         if table.humidity is None
-        else units.share(table.humidity, f"{field}.humidity", most=MOST_HUMIDITY),
-        damper=maybe(units.share, table.damper, f"{field}.damper"),
+        else units.percent(table.humidity, f"{field}.humidity", most=MOST_HUMIDITY),
+        damper=maybe(units.percent, table.damper, f"{field}.damper"),
         smoke=table.smoke,
         for_s=maybe(units.duration_s, table.for_, f"{field}.for"),
         until_core_c=maybe(units.temperature_c, table.until_core, f"{field}.until_core"),
@@ -149,7 +149,7 @@ def _house(table: HouseTable) -> House:
         pressure_pa=maybe(units.pressure_pa, table.pressure, "house.pressure"),
         volume_m3=maybe(units.volume_m3, table.volume, "house.volume"),
         ambient_c=maybe(units.temperature_c, table.ambient_temperature, "house.ambient_temperature"),
-        ambient_humidity=maybe(units.share, table.ambient_humidity, "house.ambient_humidity"),
+        ambient_humidity=maybe(units.percent, table.ambient_humidity, "house.ambient_humidity"),
         damper=table.damper,
         fresh_kg_s=fresh,
         full_fresh_kg_s=full,
@@ -170,7 +170,7 @@ def _house(table: HouseTable) -> House:
 
 
 def _position(table: PositionTable, field: str) -> Position:
-    air = units.share(table.air, f"{field}.air", most=3.0)
+    air = units.percent(table.air, f"{field}.air", most=3.0)
     if air < LEAST_AIR:
         raise InputError("house.place_still", field=f"{field}.air", read=str(table.air), name=table.name)
     return Position(
@@ -184,7 +184,7 @@ def _from_0_to_1(value: Typed | None, field: str) -> float | None:
     if value is None:
         return None
     return (
-        units.share(value, field) if isinstance(value, str) and "%" in value else units.number(value, field, 0.0, 1.0)
+        units.percent(value, field) if isinstance(value, str) and "%" in value else units.number(value, field, 0.0, 1.0)
     )
 
 

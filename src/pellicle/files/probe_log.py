@@ -24,6 +24,8 @@ SEPARATORS = ("\t", ";", ",", "|")
 MOST_BYTES = 200_000_000
 # Lines looked at to find the separator and the header.
 HEAD_LINES = 60
+# Characters of a cell repeated in a sentence.
+LONGEST_SHOWN = 40
 COLDEST_C = -60.0
 # Where nothing says C or F, readings above this are no C: no such house is this hot.
 SURELY_FAHRENHEIT = 112.0
@@ -63,15 +65,11 @@ def read_log(path: Path, unit: str = "") -> ProbeLog:
     times run backwards.
     """
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise InputError("files.log_too_long", field="log", file=path.name)
-        content = path.read_bytes()
+        return log_from_text(_text(path), path.name, unit)
     except OSError as error:
         raise InputError(
-            "files.log_unreadable", field="log", file=path.name, reason=error.strerror or "unknown"
+            "files.log_unreadable", field="log", file=str(path), reason=error.strerror or "unknown"
         ) from None
-    try:
-        return log_from_text(_text(content, path.name), path.name, unit)
     except InputError as error:
         error.file = path.name
         raise
@@ -86,20 +84,22 @@ def log_from_text(text: str, name: str, unit: str = "") -> ProbeLog:
     """
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     if not any(line.strip() for line in lines):
-        raise InputError("files.log_empty", field="log", file=name)
-    layout = _layout(lines, name)
+        raise InputError("files.log_empty", field="log")
+    layout = _layout(lines)
     at, rows, remarks = _rows(lines, layout)
     time_columns = _time_columns(layout.header, rows)
     if not time_columns:
-        raise InputError("files.log_no_time", field="log", file=name, columns=_named(layout.header))
+        raise _no_times(layout.header, at, rows)
     cells = [" ".join(row[column] for column in time_columns) for row in rows]
     time_header = " ".join(layout.header[column] for column in time_columns)
     time_s, began, assumed = seconds(cells, time_header, at)
+    if time_s[-1] == 0:
+        raise InputError("files.log_one_time", field="log")
     if assumed:
         remarks.append(message("files.log_minutes_assumed"))
     channels = _channels(lines, layout, rows, time_columns, unit, remarks)
     if not channels:
-        raise InputError("files.log_no_channel", field="log", file=name, columns=_named(layout.header))
+        raise InputError("files.log_no_channel", field="log", columns=_named(layout.header))
     hottest = max((float(np.nanmax(one.values, initial=-np.inf)) for one in channels if not one.unit), default=0.0)
     untold = [one for one in channels if one.kind == "temperature" and not one.unit]
     if untold and hottest > SURELY_FAHRENHEIT:
@@ -107,20 +107,23 @@ def log_from_text(text: str, name: str, unit: str = "") -> ProbeLog:
     if untold:
         remarks.append(message("files.log_unit_assumed"))
     if not any(bool(np.any(np.isfinite(channel.values))) for channel in channels):
-        raise InputError("measured.all_over_range", field="log", file=name)
+        raise InputError("measured.all_over_range", field="log")
     return ProbeLog(name, time_s, tuple(channels), began, tuple(remarks))
 
 
-def _text(content: bytes, name: str) -> str:
+def _text(path: Path) -> str:
+    if path.stat().st_size > MOST_BYTES:
+        raise InputError("files.log_too_long", field="log")
+    content = path.read_bytes()
     if not content.strip():
-        raise InputError("files.log_empty", field="log", file=name)
+        raise InputError("files.log_empty", field="log")
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         try:
             return content.decode("utf-16")
         except UnicodeDecodeError:
-            raise InputError("files.log_binary", field="log", file=name) from None
+            raise InputError("files.log_binary", field="log") from None
     if b"\x00" in content or content.startswith(b"PK\x03\x04"):
-        raise InputError("files.log_binary", field="log", file=name)
+        raise InputError("files.log_binary", field="log")
     try:
         found = content.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -128,7 +131,7 @@ def _text(content: bytes, name: str) -> str:
     sample = found[:4000]
     odd = sum(not character.isprintable() and character not in "\t\r\n" for character in sample)
     if odd * 20 > len(sample):
-        raise InputError("files.log_binary", field="log", file=name)
+        raise InputError("files.log_binary", field="log")
     return found
 
 
@@ -138,7 +141,7 @@ def _split(line: str, separator: str) -> list[str]:
     return [cell.strip() for cell in line.split(separator)]
 
 
-def _layout(lines: Sequence[str], name: str) -> _Layout:
+def _layout(lines: Sequence[str]) -> _Layout:
     """Find the separator and header: the one under which most of the first lines are a time and readings."""
     best: tuple[int, _Layout] | None = None
     for separator in SEPARATORS:
@@ -153,7 +156,7 @@ def _layout(lines: Sequence[str], name: str) -> _Layout:
         if best is None or widths[width] > best[0]:
             best = (widths[width], _Layout(separator, header, first))
     if best is None:
-        raise InputError("files.log_no_rows", field="log", file=name)
+        raise InputError("files.log_no_rows", field="log")
     return best[1]
 
 
@@ -253,6 +256,17 @@ def _time_columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[
     if not any(header) and able and able[0] == 0:
         return [0]
     return []
+
+
+def _no_times(header: Sequence[str], at: Sequence[int], rows: Sequence[Sequence[str]]) -> InputError:
+    """Return the refusal of a log whose times cannot be told: the first bad one of a column that is called so, or that
+    no column is."""
+    for column, name in enumerate(header):
+        if _TIME_WORDS.search(name.replace("_", " ")):
+            for line, row in zip(at, rows, strict=True):
+                if not is_time(row[column]):
+                    return InputError("files.log_bad_time", field="log", line=line, read=row[column][:LONGEST_SHOWN])
+    return InputError("files.log_no_time", field="log", columns=_named(header))
 
 
 def _is_date_only(sample: Sequence[Sequence[str]], at: int) -> bool:

@@ -45,6 +45,8 @@ def refuse(error: ValidationError, shape: type[BaseModel], lines: Mapping[str, i
         return _unknown(first["loc"], shape, path, line)
     if kind == "missing":
         return InputError("files.needed", field=path, line=line, hint=_hint(first["loc"], shape))
+    if kind == "list_type" and isinstance(first["input"], dict):
+        return InputError("files.single_brackets", field=path, line=line)
     read = str(first["input"])
     read = read if len(read) <= LONGEST_SHOWN else read[:LONGEST_SHOWN] + "..."
     return InputError("files.wrong_type", field=path, line=line, read=read, wanted=_wanted(kind))

@@ -55,7 +55,9 @@ def read_toml(text: str, name: str) -> dict[str, Any]:
         match = _AT_LINE.match(str(error))
         what = match.group(1) if match else str(error)
         line = int(match.group(2)) if match and match.group(2) else None
-        raise InputError("files.broken_toml", line=line, file=name, what=what) from None
+        refusal = InputError("files.broken_toml", line=line, what=what)
+        refusal.file = name
+        raise refusal from None
 
 
 def inside(folder: Path, name: str, field: str) -> Path:

@@ -89,7 +89,7 @@ def resolve_house(product: Product) -> ChamberSetup:
     house, model = product.house, product.model
     kind = house_kind(house.kind)
     assumed: list[Message] = []
-    pressure = _pressure(house)
+    pressure = house_pressure_pa(house)
     ambient_c = _or_parameter(house.ambient_c, "ambient_temperature_c", model)
     ambient_humidity = _or_parameter(house.ambient_humidity, "ambient_humidity", model)
     leak = kind.leak_kg_s if house.leak_kg_s is None else house.leak_kg_s
@@ -133,7 +133,8 @@ def resolve_house(product: Product) -> ChamberSetup:
     )
 
 
-def _pressure(house: House) -> float:
+def house_pressure_pa(house: House) -> float:
+    """Return the pressure of the air in a house: as stated, from its altitude, or that at the sea."""
     if house.pressure_pa is not None and house.altitude_m is not None:
         raise InputError("house.altitude_and_pressure", field="house.pressure")
     if house.pressure_pa is not None:

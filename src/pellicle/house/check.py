@@ -8,7 +8,7 @@ from pellicle.air.humid import saturation_pressure_pa, vapour_pressure_pa
 from pellicle.air.state import COLDEST_AIR_C, HOTTEST_AIR_C, air_state
 from pellicle.errors import InputError
 from pellicle.house.chamber import ChamberSetup, resolve_house
-from pellicle.house.lying import resolve_piece
+from pellicle.house.lying import PieceSetup, resolve_piece
 from pellicle.house.schedule import Control, StepSetup, resolve_schedule, way_of
 from pellicle.house.until import EndKind, Weights, end_kind
 from pellicle.passage import Step, StopWeight, WeightOf
@@ -17,6 +17,8 @@ from pellicle.units import show_duration, show_percent, show_temperature
 
 # A weight between everything and nothing, where the rest of a schedule is checked before its weights are known.
 REACHABLE = StopWeight(0.5, WeightOf.MARINATED)
+# assumed: marinated meat is all thawed from here up; the heat of melting is not computed, C.
+COLDEST_PIECE_C = -2.0
 ANY_WEIGHTS = Weights(raw_kg=1.0, marinated_kg=1.0, dry_kg=0.0)
 
 
@@ -28,7 +30,7 @@ def check_passage(product: Product) -> None:
     """
     chamber = resolve_house(product)
     if product.piece.thickness_m is not None:
-        resolve_piece(product)
+        _check_start(resolve_piece(product), chamber)
     for at, step in enumerate(product.schedule, start=1):
         _check_stated(step, f"step[{at}]", chamber, product)
     if product.schedule:
@@ -36,9 +38,37 @@ def check_passage(product: Product) -> None:
             replace(step, until_weight=REACHABLE) if step.until_weight is not None else step
             for step in product.schedule
         )
-        for found in resolve_schedule(replace(product, schedule=steps), ANY_WEIGHTS):
+        resolved = resolve_schedule(replace(product, schedule=steps), ANY_WEIGHTS)
+        for found in resolved:
             _check_air(found, chamber)
             _check_end(found, chamber)
+        if product.piece.thickness_m is not None:
+            _check_first_core(resolved[0], resolve_piece(product).start_c)
+
+
+def _check_start(piece: PieceSetup, chamber: ChamberSetup) -> None:
+    """Refuse pieces that go in frozen, or hotter than water can be there."""
+    if not COLDEST_PIECE_C <= piece.start_c < chamber.boiling_point_c:
+        raise InputError(
+            "house.start_temperature",
+            field="piece.start_temperature",
+            read=show_temperature(piece.start_c),
+            low=show_temperature(COLDEST_PIECE_C),
+            boiling=show_temperature(chamber.boiling_point_c, digits=1),
+        )
+
+
+def _check_first_core(step: StepSetup, start_c: float) -> None:
+    """Refuse a schedule that begins by warming the pieces to what they have already."""
+    end = step.end
+    if end.kind is EndKind.CORE and end.value <= start_c <= step.dry_bulb_c:
+        raise InputError(
+            "house.core_below_start",
+            field=f"{step.field}.until_core",
+            name=step.name,
+            read=show_temperature(end.value, digits=1),
+            start=show_temperature(start_c, digits=1),
+        )
 
 
 def _check_stated(step: Step, field: str, chamber: ChamberSetup, product: Product) -> None:

@@ -82,6 +82,7 @@ def series_of(
     dry = _asked(log, dry_bulb, "--dry-bulb") if dry_bulb else None
     wet = _asked(log, wet_bulb, "--wet-bulb") if wet_bulb else None
     damp = _asked(log, humidity, "--humidity") if humidity else None
+    _refuse_twice([*(("--core", one) for one in taken), ("--dry-bulb", dry), ("--wet-bulb", wet), ("--humidity", damp)])
     spoken = {channel.name for channel in (*taken, dry, wet, damp) if channel is not None}
     free = [channel for channel in log.channels if channel.name not in spoken]
     taken = taken or [channel for channel in free if role(channel) == "core"]
@@ -99,7 +100,7 @@ def series_of(
         humidity=None if damp is None else damp.values,
         core_c=np.minimum.reduce(cores) if cores else None,
     )
-    _refuse_empty(series, log)
+    _refuse_empty(series)
     chosen = Chosen(
         tuple(channel.name for channel in taken),
         "" if dry is None else dry.name,
@@ -137,11 +138,19 @@ def _asked(log: ProbeLog, name: str, field: str) -> Channel:
     raise InputError("measured.no_such_column", field=field, read=name, columns=names)
 
 
+def _refuse_twice(asked: Sequence[tuple[str, Channel | None]]) -> None:
+    """Refuse a column that was asked for under two names."""
+    fields: dict[str, str] = {}
+    for field, channel in asked:
+        if channel is not None and fields.setdefault(channel.name, field) != field:
+            raise InputError("measured.column_twice", field=field, read=channel.name, other=fields[channel.name])
+
+
 def _first(channels: Sequence[Channel], kind: str) -> Channel | None:
     return next((channel for channel in channels if role(channel) == kind), None)
 
 
-def _refuse_empty(series: Series, log: ProbeLog) -> None:
+def _refuse_empty(series: Series) -> None:
     columns = [getattr(series, name) for name in series.columns]
     if columns and not any(bool(np.any(np.isfinite(column))) for column in columns):
-        raise InputError("measured.all_over_range", field="log", file=log.name)
+        raise InputError("measured.all_over_range", field="log")

@@ -25,6 +25,8 @@ SOCK_GAP_C, SOCK_S = 0.8, 600.0
 FAR_C, FAR_S, MADE_UP = 15.0, 3600.0, 0.2
 # A wet bulb cannot stand above the dry bulb; up to this much it is the two probes' own error, K (common-practice).
 OVER_DRY_C = 1.0
+# Nor above the temperature at which water boils, on the lowest shore and with a probe's own error, C.
+OVER_BOILING_C = 102.5
 # A reading that does not move at all for this long while another moves by this much has stopped (common-practice).
 FLAT_S, FLAT_READINGS, MOVES_C = 3600.0, 20, 5.0
 # No piece of meat changes by this much between two readings at most two minutes apart (common-practice).
@@ -74,6 +76,10 @@ def checked(series: Series, sock_checked: bool = False) -> tuple[Series, tuple[F
             for first, last in _pulled(series.time_s, column):
                 bad[first : last + 1] = True
                 flags.append(_flag("pulled", series, first, last))
+        if name == "wet_bulb_c":
+            for first, last in _runs(column > OVER_BOILING_C):
+                bad[first : last + 1] = True
+                flags.append(_flag("over_boiling", series, first, last))
         if name == "wet_bulb_c" and series.air_c is not None:
             over = column - series.air_c
             for first, last in _runs(over > OVER_DRY_C):

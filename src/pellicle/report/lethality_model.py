@@ -76,7 +76,9 @@ class ColumnsDocument(Shape):
 class LogFlagDocument(Shape):
     """One thing wrong with the log."""
 
-    id: str = Field(description="dry_sock, sock_steam, over_dry, flat, pulled, gap, clock_jump or missing.")
+    id: str = Field(
+        description="dry_sock, sock_steam, over_dry, over_boiling, flat, pulled, gap, clock_jump or missing."
+    )
     at_minutes: float = Field(description="When it began, min after the first row.")
     minutes: float = Field(description="For how long, min.")
     text: Text = Field(description="What it means.")

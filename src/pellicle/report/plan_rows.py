@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 
 from pellicle.report.numerals import at_most, batch_digits, number, plain, significant_decimals, span, weighed, word
 from pellicle.rules.verdict import Check, Group, Verdict
-from pellicle.rules.words import apart
-from pellicle.rules.words import plain as shortest
-from pellicle.units.kinds import GRAM_KG, OUNCE_KG, POUND_KG
+from pellicle.rules.words import apart, bound_beside, times
+from pellicle.units.kinds import GRAM_KG, MINUTE_S, OUNCE_KG, POUND_KG
 
 if TYPE_CHECKING:
     from pellicle.answers.plan_answer import CurvePoint, PlanAnswer, PlanLine, Pull, RackPull
@@ -118,7 +117,7 @@ def rack_rows(answer: PlanAnswer) -> list[RackRow]:
 
 
 def check_rows(checks: Sequence[Check]) -> list[CheckRow]:
-    """Return the checks in the order they came: own limits first, and in each group not met, cannot tell, met."""
+    """Return the checks in the order in which they came."""
     return [_check_row(check) for check in checks]
 
 
@@ -280,14 +279,12 @@ def _rack_row(rack: RackPull, digits: int) -> RackRow:
 
 
 def _check_row(check: Check) -> CheckRow:
-    unit = f" {check.unit}" if check.unit and check.unit != "aw" else ""
-    value = "" if check.value is None else judged(check.value, check.limit, check.digits)
-    limit = "" if check.limit is None else _bound(check.limit)
+    value, limit = _value_and_limit(check)
     return CheckRow(
         str(check.verdict),
         plain(str(check.title)),
-        value and f"{value}{unit}",
-        limit and word(check.direction.replace(" ", "_"), value=limit) + unit,
+        value,
+        limit and word(check.direction.replace(" ", "_"), value=limit),
         plain(str(check.why)),
         plain(check.clause),
         str(Group(check.group)),
@@ -295,10 +292,13 @@ def _check_row(check: Check) -> CheckRow:
     )
 
 
-def _bound(limit: float) -> str:
-    """Return a limit as it is printed; one that no table prints, such as a third of a minute, to three digits."""
-    exact = shortest(limit)
-    return exact if len(exact.partition(".")[2]) <= MOST_LIMIT_DECIMALS else f"{limit:.3g}"
+def _value_and_limit(check: Check) -> tuple[str, str]:
+    """Value and limit of a check with their units, as finely as they are known; empty where there is none."""
+    if check.unit == "min" and check.value is not None and check.limit is not None:
+        return times(check.value * MINUTE_S, check.limit * MINUTE_S)
+    unit = f" {check.unit}" if check.unit and check.unit != "aw" else ""
+    value = "" if check.value is None else judged(check.value, check.limit, check.digits) + unit
+    return value, "" if check.limit is None else bound_beside(check.value, check.limit, check.digits) + unit
 
 
 def _trimmed(text: str) -> str:

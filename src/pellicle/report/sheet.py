@@ -189,9 +189,10 @@ def check_groups(checks: Sequence[Check]) -> list[dict[str, Any]]:
             "name": word(f"group_{group.name.lower()}"),
             "rows": [{**dataclasses.asdict(row), "reason": reason_text(row)} for row in rows if row.group == group],
         }
-        for group in Group
+        # in the order of the checks, which puts first where something is not met
+        for group in dict.fromkeys(Group(check.group) for check in checks)
     ]
-    return [group for group in groups if group["rows"]]
+    return groups
 
 
 def _sources(sources: tuple[Source, ...]) -> list[str]:

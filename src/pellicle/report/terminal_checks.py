@@ -25,15 +25,14 @@ _COLUMNS = (
 
 
 def checks_section(rows: Sequence[CheckRow], width: int, paint: Paint) -> list[str]:
-    """Return the checks by group, the plant's own limits first, each with its reason wrapped under it."""
+    """Return the checks by group, the groups in the order in which they came, each with its reason wrapped under it."""
     lines: list[str] = []
-    for group in Group:
-        members = [row for row in rows if row.group == group]
-        if members:
-            name = paint("bold", word("checks").upper()) if not lines else ""
-            title = word(f"group_{group.name.lower()}")
-            lines.append(f"{name}, {title}" if name else f"{' ' * 2}{title}")
-            for row in members:
+    for group in dict.fromkeys(row.group for row in rows):
+        name = paint("bold", word("checks").upper()) if not lines else ""
+        title = word(f"group_{Group(group).name.lower()}")
+        lines.append(f"{name}, {title}" if name else f"{' ' * 2}{title}")
+        for row in rows:
+            if row.group == group:
                 lines += check_lines(row, width, paint)
     return lines
 

@@ -19,7 +19,7 @@ from pellicle.rules.humidity_gate import GateFinding, HumidityEvidence, Humidity
 from pellicle.rules.lethality_holds import judge_hold
 from pellicle.rules.lethality_targets import target_for
 from pellicle.rules.verdict import Check, Group, Verdict
-from pellicle.rules.words import apart, logs, together
+from pellicle.rules.words import apart, logs, times, together
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.lethality import Lethality
 from pellicle.safety.process_times import seconds_at_humidity, warming_s
@@ -108,7 +108,7 @@ def row_check(found: Lethality, facts: LethalityFacts) -> Check:
     id = "row_met" if held.met else "row_missed"
     if row.from_memory:
         verdict, id = Verdict.CANNOT_TELL, "row_memory"
-    said, bound = apart(value, round(needed, 4), 1)
+    said, bound = times(held.held_s, row.held_s)
     return replace(
         base,
         verdict=verdict,
@@ -116,7 +116,7 @@ def row_check(found: Lethality, facts: LethalityFacts) -> Check:
             f"rules_lethality.{id}",
             at=at,
             held=said,
-            needed=f"{float(bound):.4g}",
+            needed=bound,
             log=f"{row.log:g}",
             table=str(message(f"rules_lethality.table_{row.table if facts.poultry else 'meat'}")),
             ramp="?" if found.table_ramp is None else logs(found.table_ramp),

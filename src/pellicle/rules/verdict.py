@@ -50,6 +50,16 @@ class Check:
 
 
 def in_order(checks: list[Check]) -> tuple[Check, ...]:
-    """Return checks as pages show them: by group, and in a group not met, cannot tell, met."""
+    """Return checks as pages show them: by group, and in a group not met, cannot tell, met.
+
+    The plant's own limits stay first. After them a group with a check that is not met and blocks stands before those
+    without one: the finding comes first.
+    """
     groups, verdicts = list(Group), list(Verdict)
-    return tuple(sorted(checks, key=lambda check: (groups.index(check.group), verdicts.index(check.verdict))))
+    ahead = {Group.OWN, *(check.group for check in checks if check.blocking and check.verdict is Verdict.NOT_MET)}
+    return tuple(
+        sorted(
+            checks,
+            key=lambda one: (one.group not in ahead, groups.index(one.group), verdicts.index(one.verdict)),
+        )
+    )

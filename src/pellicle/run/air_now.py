@@ -24,7 +24,10 @@ CONDENSE_WIDTH = 5e-4
 
 
 def air_now(time_s: Scalar, step: Any, house_ratio: Scalar, pressure: Scalar) -> tuple[Scalar, Scalar, Scalar]:
-    """Return dry bulb [C], humidity ratio [kg/kg] and vapour pressure [Pa] at a time [s] since the step began."""
+    """Return dry bulb [C], humidity ratio [kg/kg] and vapour pressure [Pa] at a time [s] since the step began.
+
+    A wet bulb that is held while the dry bulb still climbs towards it is the dry bulb until then: air takes no more.
+    """
     share = 1.0
     if time_s < step[at.RAMP]:
         share = time_s / step[at.RAMP]
@@ -34,7 +37,7 @@ def air_now(time_s: Scalar, step: Any, house_ratio: Scalar, pressure: Scalar) ->
     if kind == at.RELATIVE:
         vapour = wanted * saturation_pressure_pa(air_c)
     elif kind == at.WET_BULB:
-        vapour = vapour_pressure_pa(humidity_ratio_from_wet_bulb(air_c, wanted, pressure), pressure)
+        vapour = vapour_pressure_pa(humidity_ratio_from_wet_bulb(air_c, min(wanted, air_c), pressure), pressure)
     else:
         vapour = vapour_pressure_pa(max(house_ratio, 0.0), pressure)
     vapour = min(max(vapour, LEAST_HUMIDITY * saturation_pressure_pa(air_c)), MOST_VAPOUR * pressure)

@@ -128,14 +128,20 @@ def growing_hours(organism: str, series: Series, temperature_c: Array, aw: Array
 
 
 def growth(
-    series: Series, surface_aw: float | None = None, thickness_m: float | None = None, oxygen_free: bool = False
+    series: Series,
+    surface_aw: float | None = None,
+    thickness_m: float | None = None,
+    oxygen_free: bool = False,
+    until_s: float | None = None,
 ) -> tuple[Growth, ...]:
     """Return the growth of each organism at the place where it grows most: core or either face.
 
     ``surface_aw`` is the water activity at the start, used where the series has none of its own; unknown, the best for
-    growth is taken. ``thickness_m`` and ``oxygen_free`` decide whether C. perfringens applies.
+    growth is taken. ``thickness_m`` and ``oxygen_free`` decide whether C. perfringens applies. ``until_s`` is when heat
+    had done with what could grow; nothing after it is counted.
     """
-    places = _places(series, surface_aw)
+    before = series.time_s <= (np.inf if until_s is None else until_s)
+    places = [(np.where(before, warm, np.nan), wet) for warm, wet in _places(series, surface_aw)]
     found = []
     for name in ORGANISMS:
         one = cardinal(name)

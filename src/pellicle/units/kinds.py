@@ -213,6 +213,15 @@ SHARE = Kind(
     "100 %",
     ("18 %", "6 g/kg", "2.9 oz/lb"),
 )
+PART = Kind(
+    "part",
+    _named({"%|pct|percent": Unit(PERCENT, SI)}),
+    0.0,
+    1.0,
+    "0 %",
+    "100 %",
+    ("35 %", "60 %", "7.5 %"),
+)
 ALTITUDE = Kind(
     "altitude",
     _named(

@@ -10,6 +10,7 @@ from pellicle.units.kinds import (
     DURATION,
     LENGTH,
     MASS,
+    PART,
     PERCENT,
     SHARE,
     TEMPERATURE,
@@ -93,14 +94,22 @@ def share(value: Entry, field: str, *, most: float = 1.0) -> float:
     (0.18, 0.00015, 0.18125)
     """
     if is_bare_number(value):
-        raise _fraction_or_percent(value, field)
+        raise _fraction_or_percent(value, field, SHARE.forms)
     text = entry_text(value, field, SHARE.forms)
-    found = share_of(text, text, field, SHARE.forms)
-    if found < 0:
-        raise refusal("negative", field, text, SHARE.forms)
-    if found > most:
-        raise refusal("too_large", field, text, SHARE.forms, limit=f"{most / PERCENT:.6g} %")
-    return found
+    return _up_to(most, share_of(text, text, field, SHARE.forms), text, field, SHARE.forms)
+
+
+def percent(value: Entry, field: str, *, most: float = 1.0) -> float:
+    """Return a part of a whole that is no weight, such as a humidity or how far a damper is open, from 0 to ``most``:
+    in per cent and nothing else, because 6 g/kg of a humidity is another quantity. InputError otherwise.
+
+    >>> percent("35 %", "--humidity")
+    0.35
+    """
+    if is_bare_number(value):
+        raise _fraction_or_percent(value, field, PART.forms)
+    text = entry_text(value, field, PART.forms)
+    return _up_to(most, measure(text, text, field, PART, PART.forms), text, field, PART.forms)
 
 
 def nitrite_strength(value: Entry, field: str) -> float:
@@ -150,14 +159,36 @@ def number(value: Entry, field: str, low: float, high: float) -> float:
     return found
 
 
-def _fraction_or_percent(value: Entry, field: str) -> InputError:
+def count(value: Entry, field: str, low: int, high: int) -> int:
+    """Return a whole number from ``low`` to ``high`` inclusive. InputError otherwise.
+
+    >>> count("200", "--pieces", 0, 20000)
+    200
+    """
+    found = number(value, field, low, high)
+    if not found.is_integer():
+        raise refusal("not_whole", field, str(value), (f"{low}", f"{(low + high) // 2}", f"{high}"))
+    return int(found)
+
+
+def _up_to(most: float, found: float, read: str, field: str, forms: Forms) -> float:
+    """Return a share that is neither below zero nor above ``most``."""
+    if found < 0:
+        raise refusal("negative", field, read, forms)
+    if found > most:
+        raise refusal("too_large", field, read, forms, limit=f"{most / PERCENT:.6g} %")
+    return found
+
+
+def _fraction_or_percent(value: Entry, field: str, forms: Forms) -> InputError:
     """Return the refusal of a bare share, with the per cent it may stand for."""
-    read, number = bare_number(value, field, SHARE.forms)
+    read, number = bare_number(value, field, forms)
     if number < 0:
-        return refusal("negative", field, read, SHARE.forms)
+        return refusal("negative", field, read, forms)
     if 0 < number < 1:
-        return refusal("fraction_for_percent", field, read, (f"{number / PERCENT:.6g} %", f"{number:.6g} %", "6 g/kg"))
-    return refusal("no_unit", field, read, (f"{number:.6g} %", f"{number:.6g} g/kg", f"{number:.6g} ppm"))
+        return refusal("fraction_for_percent", field, read, (f"{number / PERCENT:.6g} %", f"{number:.6g} %", forms[1]))
+    others = (f"{number:.6g} g/kg", f"{number:.6g} ppm") if forms is SHARE.forms else forms[1:]
+    return refusal("no_unit", field, read, (f"{number:.6g} %", *others))
 
 
 def _number(value: Entry, field: str, forms: Forms) -> tuple[str, float]:
