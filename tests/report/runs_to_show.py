@@ -8,7 +8,7 @@ from types import MappingProxyType
 import numpy as np
 from plans_to_show import RAW_KG, Words
 
-from pellicle.answers.lethality_answer import Mould, OrganismGrowth, OrganismLethality
+from pellicle.answers.lethality_answer import Mould, OrganismGrowth, OrganismLethality, ProcessMinutes
 from pellicle.answers.plan_answer import RackPull
 from pellicle.answers.run_answer import Counted, Left, Rest, RunAnswer, RunEnd, RunHistory, RunStepRow
 from pellicle.answers.schedule_rows import ScheduleRow
@@ -81,6 +81,9 @@ def passage(steps: tuple[tuple[str, float], ...] = STEPS, credit: float | None =
         lethality=MappingProxyType({"listeria": _organism("Listeria", 9.1, 3.0), "salmonella": _led(credit)}),
         counted=(Counted(0.0, end / 3),),
         uncounted=Words("Heat counted in these minutes: 0 to 117. At other times a face lay below 0.95."),
+        process=ProcessMinutes(
+            MappingProxyType({"90": 12.0}), MappingProxyType({"57.2": 31.0}), 9.0, 14.0, True, 0.0, 0.0
+        ),
         growth=MappingProxyType({"staph": OrganismGrowth("Staphylococcus", 0.31, 1.4, True, None)}),
         mould=Mould(0.85, 4.0, 32.0, Words("In air mould shows after 4 to 32 days.")),
         left=Left(40.0, 7.0, 0.4, 0.6, 1300.0, 1200.0),

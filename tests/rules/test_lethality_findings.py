@@ -136,6 +136,17 @@ def test_drying_after_a_lethal_row_is_no_warming_up() -> None:
     assert found.value < 1.0
 
 
+def test_what_dries_cool_after_the_heat_has_done_grows_from_next_to_nothing() -> None:
+    minutes = np.arange(0.0, 661.0)
+    core = np.interp(minutes, [0.0, 40.0, 100.0, 130.0, 660.0], [4.0, 63.0, 63.0, 38.0, 38.0])
+    series = Series(60 * minutes, core_c=core)
+
+    every, until = (growth(series, 0.97, 0.006, until_s=end)[0].log for end in (None, 6000.0))
+
+    assert every > 4.0
+    assert until < 0.2
+
+
 def test_a_stalled_cool_wet_house_lets_staphylococcus_grow_and_names_the_hazards() -> None:
     """Five hours at a wet bulb of 38 C under air of 60 C: the temperature at which it grows best."""
     times = 60.0 * np.arange(0.0, 301.0)

@@ -10,7 +10,14 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from types import MappingProxyType
 
-from pellicle.answers.lethality import governing, growth_ends_s, mould_of, organism_growth, organism_numbers
+from pellicle.answers.lethality import (
+    governing,
+    growth_ends_s,
+    mould_of,
+    organism_growth,
+    organism_numbers,
+    process_minutes,
+)
 from pellicle.answers.lethality_facts import facts_of, support_of
 from pellicle.answers.racks import racks_at
 from pellicle.answers.run_after import contradicted, rest_before_reading, with_drip
@@ -97,6 +104,7 @@ def run(
         lethality=MappingProxyType({name: organism_numbers(one, facts, checks) for name, one in found.items()}),
         counted=counted,
         uncounted=why_uncounted(counted, 60.0 * end.hours),
+        process=process_minutes(series, times),
         growth=MappingProxyType({one.organism: organism_growth(one) for one in grown}),
         mould=mould_of(product),
         left=_left(done),

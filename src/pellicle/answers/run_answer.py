@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from pellicle.answers.lethality_answer import Mould, OrganismGrowth, OrganismLethality
+from pellicle.answers.lethality_answer import Mould, OrganismGrowth, OrganismLethality, ProcessMinutes
 from pellicle.answers.plan_answer import RackPull
 from pellicle.answers.schedule_rows import ScheduleRow
 from pellicle.message import Message
@@ -180,6 +180,7 @@ class RunAnswer:
     lethality: Mapping[str, OrganismLethality]
     counted: tuple[Counted, ...]
     uncounted: Message
+    process: ProcessMinutes
     growth: Mapping[str, OrganismGrowth]
     mould: Mould | None
     left: Left

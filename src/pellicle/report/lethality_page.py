@@ -9,6 +9,7 @@ from pellicle.report.columns import Align, Column, heading, table, wrapped
 from pellicle.report.ink import Paint, painter
 from pellicle.report.numerals import number, plain, word
 from pellicle.report.plan_rows import check_rows
+from pellicle.report.process_texts import process_texts
 from pellicle.report.terminal_checks import checks_section, sources_line
 from pellicle.rules.words import logs
 
@@ -72,15 +73,7 @@ def _logs(value: float | None) -> str:
 
 
 def _minutes(answer: LethalityAnswer, width: int, paint: Paint) -> list[str]:
-    process = answer.process
-    texts = []
-    for name, found in (("humidity", process.at_humidity), ("wet_bulb", process.at_wet_bulb)):
-        if all(value is not None for value in found.values()):
-            parts = [word(f"lethality_{name}_one", at=at, minutes=number(value, 0)) for at, value in found.items()]
-            texts.append(word(f"lethality_{name}_minutes", parts=", ".join(parts)))
-    if process.come_up is not None:
-        id = "lethality_come_up" if process.reached_54_c else "lethality_no_come_up"
-        texts.append(word(id, minutes=number(process.come_up, 0), growth=number(process.growth, 0)))
+    texts = process_texts(answer.process)
     return ["", paint("bold", word("lethality_process").upper()), *_paragraphs(texts, width)] if texts else []
 
 

@@ -7,7 +7,12 @@ from typing import Literal
 from pydantic import Field
 
 from pellicle.report.document_model import CautionDocument, RackDocument, ScheduleDocument
-from pellicle.report.lethality_model import GrowthDocument, LethalityNumbersDocument, MouldDocument
+from pellicle.report.lethality_model import (
+    GrowthDocument,
+    LethalityNumbersDocument,
+    MouldDocument,
+    ProcessMinutesDocument,
+)
 from pellicle.report.shapes import CheckDocument, Number, Shape, SourceDocument, Text
 
 
@@ -169,6 +174,7 @@ class RunDocument(Shape):
     lethality: dict[str, LethalityNumbersDocument] = Field(description="Log reductions by organism.")
     counted: list[CountedDocument] = Field(description="When heat was credited: the drier open face was wet enough.")
     uncounted: Text = Field(description="Why it was not credited at other times.")
+    process: ProcessMinutesDocument = Field(description="Minutes at humidities and wet bulbs, and warming up.")
     growth: dict[str, GrowthDocument] = Field(description="Growth by organism, log10.")
     mould: MouldDocument | None = Field(description="Keeping in air, as an order of magnitude.")
     left: LeftDocument = Field(description="What left the piece, and the heat of it.")

@@ -9,6 +9,7 @@ from pellicle.report.columns import Align, Column, heading, table, wrapped
 from pellicle.report.ink import Paint, painter
 from pellicle.report.numerals import number, plain, word
 from pellicle.report.plan_rows import check_rows
+from pellicle.report.process_texts import process_texts
 from pellicle.report.run_texts import (
     WAYS,
     after_texts,
@@ -93,7 +94,7 @@ def _lethality(answer: RunAnswer, width: int) -> list[str]:
     lines = [heading(word("run_lethality").upper(), columns, width)]
     lines += [line for row in table(columns, cells, width) for line in row]
     lines += wrapped(str(answer.uncounted), width, TEXT_INDENT, NOTE_INDENT)
-    for text in growth_texts(answer):
+    for text in (*process_texts(answer.process), *growth_texts(answer)):
         lines += wrapped(text, width, TEXT_INDENT, NOTE_INDENT)
     return lines
 

@@ -16,6 +16,7 @@ from pellicle.report.numerals import batch_digits, number, plain, weighed, word
 from pellicle.report.placing import Section, placed
 from pellicle.report.plan_rows import pounds, pull_digits, rack_rows, weight_rows
 from pellicle.report.plan_texts import pull_texts, sources_text
+from pellicle.report.process_texts import process_texts
 from pellicle.report.run_chart import run_chart
 from pellicle.report.run_texts import (
     WAYS,
@@ -102,7 +103,7 @@ def run_data(plan: PlanAnswer, run: RunAnswer, paper: str) -> dict[str, Any]:
         "pull": pull_text(run),
         "ways": [word(f"lethality_{way}") for way in WAYS],
         "lethality": lethality_cells(run),
-        "growth": growth_texts(run),
+        "growth": [*process_texts(run.process), *growth_texts(run)],
         "spread": spread_texts(run),
         "checks": check_groups(run.checks),
         "after": after_texts(run),

@@ -184,7 +184,7 @@ def _like(answer: PlanAnswer) -> dict[str, Any] | None:
 def check_groups(checks: Sequence[Check]) -> list[dict[str, Any]]:
     """Return the checks by group, own limits first, each with its reason."""
     rows = plan_rows.check_rows(checks)
-    groups = [
+    return [
         {
             "name": word(f"group_{group.name.lower()}"),
             "rows": [{**dataclasses.asdict(row), "reason": reason_text(row)} for row in rows if row.group == group],
@@ -192,7 +192,6 @@ def check_groups(checks: Sequence[Check]) -> list[dict[str, Any]]:
         # in the order of the checks, which puts first where something is not met
         for group in dict.fromkeys(Group(check.group) for check in checks)
     ]
-    return groups
 
 
 def _sources(sources: tuple[Source, ...]) -> list[str]:
