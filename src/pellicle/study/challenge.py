@@ -67,6 +67,8 @@ class Study:
             return f"at least {self.low_log:.1f}"
         if self.bound == "below":
             return f"below {self.high_log:.1f}"
+        if self.low_log is None or self.high_log is None:
+            return "no number seen"
         return f"{self.low_log:.1f}" if self.low_log == self.high_log else f"{self.low_log:.1f} to {self.high_log:.1f}"
 
     @property
