@@ -17,6 +17,7 @@ from pellicle.run.face_state import profile_at
 from pellicle.run.simulate import Run
 from pellicle.safety.intervals import share_above
 from pellicle.safety.wetness import CREDIT_AW
+from pellicle.units import show_duration
 
 PERCENT = 100.0
 MINUTE_S = 60.0
@@ -89,9 +90,8 @@ def profiles_at(
     last = float(done.trace.time_s[-1])
     for asked in minutes:
         if asked * MINUTE_S > last * (1 + 1e-9):
-            raise InputError(
-                "answers.profile_late", field=field, read=f"{asked:.0f} min", end=f"{last / MINUTE_S:.0f} min"
-            )
+            read, end = show_duration(asked * MINUTE_S), show_duration(last)
+            raise InputError("answers.profile_late", field=field, read=read, end=end)
     return tuple(_profile(done, piece, asked * MINUTE_S) for asked in minutes)
 
 
