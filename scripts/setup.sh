@@ -43,6 +43,17 @@ set_up() {
     say "Installed in $(minutes $((SECONDS - began))); $(fetched) MB were fetched. Later runs skip this."
 }
 
+# The tests of the pages need a browser; without one they are skipped, and fail where CI is set.
+add_browser() {
+    command -v chromium >/dev/null 2>&1 || command -v chromium-browser >/dev/null 2>&1 || command -v google-chrome >/dev/null 2>&1 && return 0
+    if [ "$(id -u)" != 0 ] || ! command -v apt-get >/dev/null 2>&1; then
+        say "No Chromium on the path: the browser tests will be skipped. On Debian: sudo apt-get install chromium"
+        return 0
+    fi
+    say "Installing chromium, which the browser tests need, with apt-get."
+    { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -qq --yes --no-install-recommends chromium; } >&2 || say "chromium could not be installed."
+}
+
 # The kernel is compiled once per version and kept on disk, so that nobody waits for it later.
 warm_up() {
     .venv/bin/python -c 'import sys; from pellicle.run.cache import is_warm; sys.exit(not is_warm())' && return 0

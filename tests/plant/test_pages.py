@@ -90,7 +90,7 @@ def test_every_font_that_is_named_is_one_that_is_built():
 
 def test_today_says_what_is_not_there(plant: Folder):
     text = page("/")
-    assert "has no batches yet" in text
+    assert "and no batches" in text
     assert "none yet: pellicle backup FILE" in text
 
 

@@ -98,9 +98,9 @@ class OwnPassword(NewPassword):
 class RoleField(forms.TypedChoiceField):
     """One of the roles, each with what it may do."""
 
-    def __init__(self) -> None:
+    def __init__(self, label: str = "role") -> None:
         choices = [(role.value, say(message(f"plant.role_{role.value}_may"))) for role in Role]
-        super().__init__(label=words("role"), choices=choices, coerce=Role, widget=forms.RadioSelect)
+        super().__init__(label=words(label), choices=choices, coerce=Role, widget=forms.RadioSelect)
 
 
 class AddPerson(NewPassword):
@@ -115,7 +115,7 @@ class AddPerson(NewPassword):
 class SetRole(forms.Form):
     """Another role for somebody."""
 
-    role = RoleField()
+    role = RoleField("role_may")
 
 
 class SetPin(forms.Form):

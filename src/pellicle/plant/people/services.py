@@ -110,11 +110,16 @@ def subject(person: Person) -> str:
     return f"person:{person.pk}"
 
 
+def is_last_owner(person: Person) -> bool:
+    """Return whether the plant would be without an owner if this person were none."""
+    others = Person.objects.filter(role=Role.OWNER, is_active=True).exclude(pk=person.pk)
+    return person.role == Role.OWNER and person.is_active and not others.exists()
+
+
 def _tidy(name: str) -> str:
     return " ".join(name.split())
 
 
 def _keep_an_owner(person: Person) -> None:
-    owners = Person.objects.filter(role=Role.OWNER, is_active=True)
-    if person.role == Role.OWNER and not owners.exclude(pk=person.pk).exists():
+    if is_last_owner(person):
         raise InputError("plant_people.last_owner", field="role", name=person.name)

@@ -122,6 +122,7 @@ def _change(
 def _page(request: HttpRequest, one: Person, tried: dict[str, forms.Form]) -> HttpResponse:
     shown: dict[str, Any] = {
         "one": one,
+        "last_owner": services.is_last_owner(one),
         "role_form": SetRole(initial={"role": one.role}),
         "pin_form": SetPin(),
         "password_form": NewPassword(),

@@ -11,7 +11,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from pellicle.message import message, say
-from pellicle.plant.audit.age import days_since_backup
+from pellicle.plant.audit.age import OLD_DAYS, days_since_backup
 from pellicle.plant.audit.models import Head, short
 from pellicle.plant.people.models import Person
 from pellicle.plant.roles.permission import allowed
@@ -31,6 +31,7 @@ class Today:
     head: str
     folder: str
     backup_days: int | None
+    backup_old: bool
     kernel_ready: bool
     waiting: tuple[str, ...]
 
@@ -40,12 +41,14 @@ class Today:
 def today(request: HttpRequest) -> HttpResponse:
     """Show the first screen."""
     head = Head.objects.first()
+    days = days_since_backup(datetime.now(UTC))
     shown = Today(
         people=Person.objects.filter(is_active=True).count(),
         entries=head.seq if head else 0,
         head=short(head.hash) if head else "",
         folder=str(settings.DATA.path),
-        backup_days=days_since_backup(datetime.now(UTC)),
+        backup_days=days,
+        backup_old=days is not None and days >= OLD_DAYS,
         kernel_ready=is_warm(),
         waiting=tuple(say(message(f"plant.waiting_{name}")) for name in WAITING),
     )
