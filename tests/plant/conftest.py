@@ -23,6 +23,7 @@ def put(database: Path) -> None:
     connections.close_all()
     for suffix in ("-wal", "-shm"):
         Path(f"{settings.DATA.database}{suffix}").unlink(missing_ok=True)
+    shutil.rmtree(settings.DATA.replaced, ignore_errors=True)
     shutil.copyfile(database, settings.DATA.database)
 
 

@@ -85,7 +85,7 @@ def _set_aside(folder: Folder) -> Path | None:
     if not folder.database.exists():
         return None
     connections.close_all()
-    aside = folder.replaced / datetime.now(UTC).strftime("%Y-%m-%d-%H%M%S")
+    aside = folder.replaced / datetime.now(UTC).strftime("%Y-%m-%d-%H%M%S-%f")
     aside.mkdir(parents=True, mode=PRIVATE_FOLDER)
     for suffix in ("", *BESIDE):
         source = folder.database.with_name(folder.database.name + suffix)

@@ -27,6 +27,8 @@ def migrate(folder: Folder) -> tuple[str, ...]:
     """
     try:
         with held(folder.migrating, WAIT_S):
+            # before the engine makes it: what it writes beside the file gets the file's mode
+            folder.database.touch(mode=PRIVATE_FILE)
             executor = MigrationExecutor(connection)
             taken = {f"{app}.{name}" for app, name in executor.loader.applied_migrations}
             newer = sorted(taken - known_migrations())
@@ -36,7 +38,6 @@ def migrate(folder: Folder) -> tuple[str, ...]:
             if executor.migration_plan(executor.loader.graph.leaf_nodes()):
                 call_command("migrate", interactive=False, verbosity=0)
             install(connection)
-            folder.database.chmod(PRIVATE_FILE)
     except LockedError:
         raise PellicleError("plant_start.migrating", folder=str(folder.path)) from None
     return gone
