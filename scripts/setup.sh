@@ -26,9 +26,9 @@ set_up() {
     check_machine
     make_venv
     if [ "$what" = runtime ]; then
-        say "Installing what Pellicle needs into .venv: about 186 MB to fetch, 670 MB on disk, first run only."
+        say "Installing what Pellicle needs into .venv: about 196 MB to fetch, 730 MB on disk, first run only."
     else
-        say "Installing what Pellicle and its tests need into .venv: about 253 MB to fetch, 890 MB on disk, first run only."
+        say "Installing what Pellicle and its tests need into .venv: about 316 MB to fetch, 1200 MB on disk, first run only."
     fi
     : >.venv/install.log
     install --require-hashes --only-binary :all: -r requirements/build.txt

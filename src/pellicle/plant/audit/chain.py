@@ -75,7 +75,7 @@ def canonical(sentence: str, facts: dict[str, Any]) -> str:
 def link(previous: str, text: str) -> str:
     """Return the hash of an entry from the hash before it and its own text.
 
-    >>> link(START, "Ines signed in.")[:12]
-    '0cd59fdd5e23'
+    >>> link(START, "Ines signed in.")[:12]  # as sha256sum gives it for 64 zeros and the text
+    'e057badfed44'
     """
     return hashlib.sha256((previous + text).encode("utf-8")).hexdigest()

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from types import FrameType
 
+from django.contrib.sessions.backends.db import SessionStore
 from django.core.wsgi import get_wsgi_application
 from waitress.server import create_server
 
@@ -32,6 +33,7 @@ def serve(folder: Folder, host: str, port: int, tell: Tell, show: Tell) -> None:
     if gone:
         append(message("plant_audit.guards_back", guards=", ".join(gone)), By("the server"))
         tell(message("plant_start.guards_back", guards=", ".join(gone)))
+    SessionStore.clear_expired()
     warning = backup_warning(datetime.now(UTC))
     if warning is not None:
         tell(warning)
