@@ -26,9 +26,9 @@ set_up() {
     check_machine
     make_venv
     if [ "$what" = runtime ]; then
-        say "Installing what Pellicle needs into .venv: about 186 MB to fetch, 670 MB on disk, first run only."
+        say "Installing what Pellicle needs into .venv: about 196 MB to fetch, 730 MB on disk, first run only."
     else
-        say "Installing what Pellicle and its tests need into .venv: about 253 MB to fetch, 890 MB on disk, first run only."
+        say "Installing what Pellicle and its tests need into .venv: about 316 MB to fetch, 1200 MB on disk, first run only."
     fi
     : >.venv/install.log
     install --require-hashes --only-binary :all: -r requirements/build.txt
@@ -41,6 +41,17 @@ set_up() {
     printf '%s' "$stamp" >".venv/stamp-$what"
     stamp_of runtime >.venv/stamp-runtime  # which dev holds as well
     say "Installed in $(minutes $((SECONDS - began))); $(fetched) MB were fetched. Later runs skip this."
+}
+
+# The tests of the pages need a browser; without one they are skipped, and fail where CI is set.
+add_browser() {
+    command -v chromium >/dev/null 2>&1 || command -v chromium-browser >/dev/null 2>&1 || command -v google-chrome >/dev/null 2>&1 && return 0
+    if [ "$(id -u)" != 0 ] || ! command -v apt-get >/dev/null 2>&1; then
+        say "No Chromium on the path: the browser tests will be skipped. On Debian: sudo apt-get install chromium"
+        return 0
+    fi
+    say "Installing chromium, which the browser tests need, with apt-get."
+    { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -qq --yes --no-install-recommends chromium; } >&2 || say "chromium could not be installed."
 }
 
 # The kernel is compiled once per version and kept on disk, so that nobody waits for it later.

@@ -13,7 +13,7 @@ import pellicle
 TOP = Path(__file__).resolve().parent.parent
 PACKAGE = TOP / "src" / "pellicle"
 
-NOT_OURS = {"build", "dist", "out", "__pycache__", "node_modules"}
+NOT_OURS = {"build", "dist", "out", "__pycache__", "node_modules", "vendor"}
 CODE = {"", ".css", ".html", ".in", ".jinja", ".js", ".py", ".sh", ".typ"}
 TEXT = CODE | {".cfg", ".csv", ".json", ".md", ".toml", ".txt"}
 
@@ -67,6 +67,12 @@ def strings() -> frozenset[str]:
         for node in ast.walk(tree(path))
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     )
+
+
+@cache
+def pages() -> tuple[Path, ...]:
+    """Return every template of a web page."""
+    return tuple(sorted((PACKAGE / "plant").rglob("*.html")))
 
 
 def short(path: Path) -> str:

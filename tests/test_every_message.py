@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from everything import PACKAGE, TOP, modules, short, strings, tree
+from everything import PACKAGE, TOP, modules, pages, short, strings, tree
 from pellicle.message import templates
 
 MAKERS = {"message", "Message", "PellicleError", "InputError", "DataError"}
@@ -62,6 +62,25 @@ def starts() -> tuple[str, ...]:
     return tuple(found)
 
 
+def sayings(path: Path) -> list[tuple[str, set[str]]]:
+    """Return the ids a template says, each with the names of the values it supplies."""
+    found = re.findall(r'{%\s*say "([\w.]+)"([^%]*)%}', path.read_text("utf-8"))
+    return [(id, set(re.findall(r"(\w+)=", values))) for id, values in found]
+
+
+@cache
+def on_pages() -> frozenset[str]:
+    """Return every id that a template says."""
+    return frozenset(id for path in pages() for id, _ in sayings(path))
+
+
+@pytest.mark.parametrize("path", pages(), ids=short)
+def test_every_message_on_a_page_exists_and_has_its_values(path: Path) -> None:
+    for id, supplied in sayings(path):
+        assert id in templates(), id
+        assert fields(id) <= supplied, id
+
+
 @pytest.mark.parametrize("path", modules(), ids=short)
 def test_every_message_that_is_used_exists(path: Path) -> None:
     unknown = [f"line {line}: {id}" for line, id, _ in calls(path) if id not in templates()]
@@ -78,7 +97,7 @@ def test_every_value_of_a_message_is_supplied(path: Path) -> None:
 
 @pytest.mark.parametrize("id", sorted(templates()))
 def test_every_message_is_used(id: str) -> None:
-    assert id in strings() or id.startswith(starts()) or f'"{id}"' in said()
+    assert id in strings() | on_pages() or id.startswith(starts()) or f'"{id}"' in said()
 
 
 @pytest.mark.parametrize("id", sorted(templates()))
@@ -90,7 +109,13 @@ def test_every_message_can_be_filled_in(id: str) -> None:
 
 def test_nothing_we_say_calls_anything_safe() -> None:
     """A limit is met by a value, or not, or we cannot tell."""
-    told = [*PACKAGE.rglob("*.py"), *PACKAGE.rglob("*.toml"), *PACKAGE.rglob("*.typ"), *PACKAGE.rglob("*.csv")]
+    told = [
+        *PACKAGE.rglob("*.py"),
+        *pages(),
+        *PACKAGE.rglob("*.toml"),
+        *PACKAGE.rglob("*.typ"),
+        *PACKAGE.rglob("*.csv"),
+    ]
     told += [*(TOP / "examples").rglob("*.toml"), *(TOP / "docs").rglob("*.md"), TOP / "README.md"]
     hits = [
         f"{short(path)}:{number}: {line.strip()}"

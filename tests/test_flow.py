@@ -26,6 +26,8 @@ FAULTS = {
     "a framework in the core": ("rules/verdict.py", "import pydantic\n"),
     "a compiler in the core": ("relation.py", "import numba\n"),
     "a folder that is on no list": ("attic/__init__.py", '"""Odds and ends."""\n'),
+    "a command that computes reaches the server": ("cli/plan.py", "import pellicle.plant.folder\n"),
+    "the server's framework in a rendering": ("report/document.py", "import django\n"),
     "two modules in a circle": ("errors.py", "import pellicle.table\n"),
 }
 

@@ -11,11 +11,13 @@ from pellicle import __version__
 from pellicle.cli.air import air
 from pellicle.cli.aw import aw
 from pellicle.cli.cure import cure
+from pellicle.cli.keep import backup, restore, verify
 from pellicle.cli.lethality import lethality
 from pellicle.cli.lists import ingredients, rules, sources
 from pellicle.cli.new import new, schema
 from pellicle.cli.plan import plan
 from pellicle.cli.run import run
+from pellicle.cli.serve import serve
 from pellicle.errors import InputError, PellicleError
 
 BAD_INPUT = 2
@@ -41,6 +43,10 @@ app.command()(rules)
 app.command()(sources)
 app.command()(new)
 app.command()(schema)
+app.command()(serve)
+app.command()(backup)
+app.command()(restore)
+app.command()(verify)
 
 
 def _version(asked: bool) -> None:
