@@ -4,6 +4,7 @@ nothing."""
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -135,7 +136,19 @@ def test_the_weight_to_pull_at_is_the_lightest_that_is_known():
     spread = run(read_product(NAMED["plain-pepper-strips"]), pieces=30, on=DAY)
 
     assert alone.pull_lightest_kg == min(alone.pull_kg, alone.pull_kg_without_run)
-    assert spread.pull_lightest_kg == min(alone.pull_lightest_kg, spread.spread.pull_kg)
+    assert not spread.spread.pull_enough
+    assert spread.pull_lightest_kg == alone.pull_lightest_kg
+    assert "no weight will surely do" in str(spread.sentence)
+
+
+def test_pieces_that_are_nearly_alike_ask_for_a_weight_of_their_own():
+    text = NAMED["plain-pepper-strips"].read_text().replace('spread = "0.8 mm"', 'spread = "0.05 mm"')
+    product = product_from_text(text, "strips.toml", NAMED["plain-pepper-strips"].parent)
+    unlike = example("plain-pepper-strips", 100).spread
+    alike = run(replace(product, house=replace(product.house, positions=())), pieces=100, on=DAY).spread
+
+    assert alike.aim_aw > unlike.aim_aw
+    assert alike.pull_kg >= unlike.pull_kg
 
 
 def test_each_rack_reads_its_tare_and_its_share_of_that_weight():

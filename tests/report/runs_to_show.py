@@ -97,6 +97,7 @@ def passage(steps: tuple[tuple[str, float], ...] = STEPS, credit: float | None =
         pull_high_kg=54.4,
         pull_kg_without_run=52.3,
         pull_lightest_kg=52.3,
+        drip=None,
         racks=(RackPull("rack 1", 2.1, 19.72, 10.84, 49.6, False),),
         aw_limit=0.85,
         checks=in_order(list(CHECKS)),

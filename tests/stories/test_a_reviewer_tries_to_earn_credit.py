@@ -6,7 +6,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pellicle.measured.quality import checked, sock_doubted
+from pellicle.measured.quality import checked, on_a_word, sock_doubted
 from pellicle.measured.series import Array, Series
 from pellicle.product import Form
 from pellicle.rules.lethality_check import Support, lethality_checks
@@ -145,6 +145,39 @@ def test_a_dry_surface_is_not_wetted_by_air_whose_dew_point_is_below_it():
 
     assert found < 1.0
     assert checks["lethality.estimate.salmonella"].verdict is not Verdict.MET
+
+
+def test_a_word_that_the_sock_was_wet_meets_nothing_by_itself():
+    core = warmed(60.0, 30.0)
+    series = Series(60 * MINUTES, np.full(241, 62.0), np.full(241, 61.8), core_c=core)
+    doubted, flags = checked(series, sock_checked=True)
+    made = with_humidity(doubted)
+
+    found = lethality_checks(made, BEEF, lethality(made, BEEF), OPTION_3, on_a_word=on_a_word(flags))
+
+    by_id = {check.id: check for check in found}
+    assert by_id["lethality.humidity"].verdict is Verdict.CANNOT_TELL
+    assert "who saw it" in str(by_id["lethality.estimate.salmonella"].why)
+
+
+def test_no_word_helps_a_sock_that_meat_contradicts():
+    """An owner's log: the sock 0.2 K under air of 79 C for hours, and no slice above 71 C."""
+    core = np.interp(MINUTES, [0.0, 30.0, 240.0], [4.0, 69.0, 71.0])
+    series = Series(60 * MINUTES, np.full(241, 79.4), np.full(241, 79.2), core_c=core)
+
+    doubted, flags = checked(series, sock_checked=True)
+
+    assert sock_doubted(flags)
+    assert (lethality(with_humidity(doubted), BEEF)["salmonella"].wet or 0.0) == 0.0
+
+
+def test_a_dry_sock_leaves_what_rests_on_it_untold_and_not_unmet():
+    core = np.where(MINUTES < 120, warmed(40.0, 40.0), 66.0)
+
+    checks, _ = judged(Series(60 * MINUTES, np.full(241, 70.0), np.full(241, 69.8), core_c=core))
+
+    assert checks["lethality.estimate.salmonella"].verdict is Verdict.CANNOT_TELL
+    assert checks["lethality.humidity"].verdict is Verdict.CANNOT_TELL
 
 
 @pytest.mark.parametrize("began_c", [54.0, 61.0])

@@ -98,3 +98,29 @@ def test_amounts_that_do_not_settle_are_not_given() -> None:
     found = plan(product_from_text(fixed, "strips.toml", EXAMPLES), on=DAY, like=other).like
     assert found.lines == ()
     assert any("did not settle" in str(note) for note in found.notes)
+
+
+def test_a_lot_read_wet_at_the_pull_weight_is_the_first_thing_said() -> None:
+    """A lot too far off to learn from was left out, and the same weight was printed again."""
+    text = (EXAMPLES / "plain-pepper-strips.toml").read_text("utf-8")
+    planned = plan(product_from_text(text, "strips.toml", EXAMPLES))
+    lot = f'\n[[reading]]\nlot = "W-1"\nraw = "84 kg"\nout = "{planned.pull.kg:.2f} kg"\naw = [0.90, 0.88, 0.91]\n'
+
+    answer = plan(product_from_text(text + lot + "standard_checked = true\n", "strips.toml", EXAMPLES))
+
+    first = answer.checks[0]
+    assert (first.id, first.verdict.value, first.value) == ("readings.wet.W-1", "not met", 0.91)
+    assert "blocked" in str(answer.sentence)
+    assert "Do not pull by it" in str(first.why)
+
+
+def test_a_lot_read_under_the_limit_blocks_nothing() -> None:
+    answer = plan(read_product(EXAMPLES / "glazed-loin-strips.toml"))
+
+    assert not [check for check in answer.checks if check.id.startswith("readings.wet")]
+
+
+def test_a_plan_with_a_schedule_asks_to_follow_the_house_first() -> None:
+    answer = plan(read_product(EXAMPLES / "plain-pepper-strips.toml"))
+
+    assert "let pellicle run follow the schedule" in str(answer.sentence)

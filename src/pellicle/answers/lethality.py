@@ -25,7 +25,7 @@ from pellicle.answers.lethality_answer import (
 from pellicle.answers.lethality_facts import facts_of, support_of
 from pellicle.answers.working import work_out
 from pellicle.measured.probe_log import ProbeLog, series_of
-from pellicle.measured.quality import checked, sock_doubted
+from pellicle.measured.quality import checked, on_a_word, sock_doubted
 from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
 from pellicle.product import Product
@@ -33,7 +33,7 @@ from pellicle.rules.lethality_cautions import lethality_cautions
 from pellicle.rules.lethality_check import Support, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
 from pellicle.rules.lethality_targets import target_for
-from pellicle.rules.verdict import Check, in_order
+from pellicle.rules.verdict import Check, Verdict, in_order
 from pellicle.rules.words import logs
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.growth import Growth, growth
@@ -88,7 +88,7 @@ def lethality_answer(
     grown = growth(series, facts.surface_aw, thickness, until_s=growth_ends_s(found))
     checks = in_order(
         [
-            *lethality_checks(series, facts, found, support, log.unit_told, sock_doubted(flags)),
+            *lethality_checks(series, facts, found, support, log.unit_told, sock_doubted(flags), on_a_word(flags)),
             *growth_checks(grown, times),
         ]
     )
@@ -104,7 +104,7 @@ def lethality_answer(
         minutes=series.duration_s / MINUTE,
         readings=int(series.time_s.size),
         columns=Columns(chosen.core, chosen.dry_bulb, chosen.wet_bulb, chosen.humidity),
-        sentence=_sentence(found[leads], checks),
+        sentence=_sentence(found[leads], checks, sock_doubted(flags)),
         governing=leads,
         lethality=MappingProxyType({name: organism_numbers(one, facts, checks) for name, one in found.items()}),
         row=_row(found[leads]),
@@ -188,7 +188,16 @@ def _about(
     return facts, support_of(product, day, steam_s, sealed_s)
 
 
-def _sentence(leads: Lethality, checks: Sequence[Check]) -> Message:
+def _sentence(leads: Lethality, checks: Sequence[Check], doubted: bool) -> Message:
+    """The answer in words: first what is not met, or that the log itself is not to be believed."""
+    said = _credited(leads, checks)
+    failed = [str(check.title) for check in checks if check.blocking and check.verdict is Verdict.NOT_MET]
+    if failed:
+        said = message("answers.finding_first", titles="; ".join(failed), sentence=str(said))
+    return message("answers.sock_first", sentence=str(said)) if doubted else said
+
+
+def _credited(leads: Lethality, checks: Sequence[Check]) -> Message:
     by_id = {check.id: check for check in checks}
     support = by_id["lethality.support"].verdict.value
     if leads.wet is None or leads.wet_lower is None:

@@ -23,6 +23,7 @@ from pellicle.answers.remarks import assumptions, facts
 from pellicle.answers.schedule_rows import schedule_rows
 from pellicle.answers.sentence import sentence
 from pellicle.answers.sources import plan_sources
+from pellicle.answers.wet_lots import wet_lots
 from pellicle.answers.working import Working, after_lots, work_out
 from pellicle.answers.worth import worth
 from pellicle.formula.printed import PERCENT
@@ -35,7 +36,8 @@ from pellicle.rules.cure_check import ingoing_findings
 from pellicle.rules.gather import blocks_weighing, checks, over, refuse_over_twice
 from pellicle.rules.limits import by_id
 from pellicle.rules.situation import situation_of
-from pellicle.rules.verdict import Check
+from pellicle.rules.verdict import Check, in_order
+from pellicle.study.draws import Prior
 from pellicle.units import both
 
 # How many further lots the worth of readings is shown for.
@@ -49,21 +51,23 @@ def plan(
     total_kg: float | None = None,
     on: date | None = None,
     like: Product | None = None,
+    drip: Prior | None = None,
 ) -> PlanAnswer:
     """Return the plan of a product for a green weight or a total [kg] (its own where neither is given), on a day's
     rules.
 
-    ``like`` is another product whose taste per bite is to be matched. InputError for a product that cannot be worked
-    out, or whose cure stands over twice its limit; over the limit the answer comes with ``refused`` set and no amounts.
+    ``like`` is another product whose taste per bite is to be matched; ``drip`` what is known of the share that drips,
+    in place of the guess. InputError for a product that cannot be worked out, or whose cure stands over twice its
+    limit; over the limit the answer comes with ``refused`` set and no amounts.
     """
     day = on or date.today()
-    work = work_out(product, raw_kg, total_kg)
+    work = work_out(product, raw_kg, total_kg, drip)
     cure = cure_figures(work)
     situation = situation_of(product, day, bool(work.formula.liquid_parts))
     at_pull = point(work.batch, work.pull.kg, work.pull.kg, message("answers.mark_pull"))
     amounts = quantities(work, cure, at_pull)
     refuse_over_twice(situation, amounts)
-    found = checks(product, amounts, day)
+    found = in_order([*wet_lots(work), *checks(product, amounts, day)])
     refused = _refusal(found, work)
     warned = cautions(product, amounts)
     pull = _withheld(work) if refused else _pull(work, product.meat.raw_kg)
@@ -73,7 +77,13 @@ def plan(
         product=product.name,
         jurisdiction=product.jurisdiction,
         on=day.isoformat(),
-        sentence=sentence(pull, found, refused, any(source.silent_on for source in cure.sources)),
+        sentence=sentence(
+            pull,
+            found,
+            refused,
+            any(source.silent_on for source in cure.sources),
+            bool(product.schedule) and drip is None,
+        ),
         refused=refused,
         raw_kg=work.formula.raw_kg,
         total_kg=None if refused else work.formula.total_kg,

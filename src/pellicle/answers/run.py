@@ -21,7 +21,7 @@ from pellicle.answers.lethality import (
 from pellicle.answers.lethality_facts import facts_of, support_of
 from pellicle.answers.racks import racks_at
 from pellicle.answers.run_after import contradicted, rest_before_reading, with_drip
-from pellicle.answers.run_answer import Left, RunAnswer, RunEnd, RunStepRow
+from pellicle.answers.run_answer import Left, RunAnswer, RunEnd, RunStepRow, Spread
 from pellicle.answers.run_history import counted_in, history_of, profiles_at, why_uncounted
 from pellicle.answers.run_spread import spread_of
 from pellicle.answers.schedule_rows import schedule_rows
@@ -85,7 +85,7 @@ def run(
     spread = None
     if pieces > 0:
         spread = spread_of(setup, dripped, facts, chamber, piece, schedule[0].film.log_sd, found[leads], pieces)
-    to_pull = _lightest(work.pull.kg, pull.kg, None if spread is None else spread.pull_kg)
+    to_pull = _lightest(work.pull.kg, pull.kg, spread.pull_kg if spread is not None and spread.pull_enough else None)
     end = _end(done, work, piece)
     checks = in_order([*checks, _end_check(end, work, to_pull)])
     against = contradicted(work, dripped)
@@ -94,7 +94,7 @@ def run(
     return RunAnswer(
         product=product.name,
         on=day.isoformat(),
-        sentence=_sentence(end, found[leads], done, to_pull, checks, spread is not None),
+        sentence=_sentence(end, found[leads], done, to_pull, checks, spread),
         raw_kg=work.formula.raw_kg,
         schedule=schedule_rows(product, work.formula.raw_kg, work.marinated.kg),
         steps=tuple(RunStepRow(step.name, step.minutes, step.ended_by.value) for step in done.steps),
@@ -118,6 +118,7 @@ def run(
         pull_high_kg=pull.high_kg,
         pull_kg_without_run=work.pull.kg,
         pull_lightest_kg=to_pull,
+        drip=dripped.priors["drip_share"] if pull.kg < work.pull.kg else None,
         racks=racks_at(to_pull, work, product.meat.raw_kg),
         aw_limit=work.target_aw,
         checks=checks,
@@ -161,19 +162,20 @@ def _end_check(end: RunEnd, work: Working, pull_kg: float) -> Check:
 
 
 def _sentence(
-    end: RunEnd, leads: Lethality, done: Run, pull_kg: float, checks: tuple[Check, ...], unlike: bool
+    end: RunEnd, leads: Lethality, done: Run, pull_kg: float, checks: tuple[Check, ...], spread: Spread | None
 ) -> Message:
-    """The answer in words; what blocks and is not met comes first. ``unlike``: unlike pieces are in the pull weight."""
+    """The answer in words; what blocks and is not met comes first."""
     if done.problem is not None:
         return done.problem
-    said = _passage(end, leads, pull_kg, unlike)
+    said = _passage(end, leads, pull_kg, spread)
     failed = [str(check.title) for check in checks if check.blocking and check.verdict is Verdict.NOT_MET]
     return message("answers.finding_first", titles="; ".join(failed), sentence=str(said)) if failed else said
 
 
-def _passage(end: RunEnd, leads: Lethality, pull_kg: float, unlike: bool) -> Message:
+def _passage(end: RunEnd, leads: Lethality, pull_kg: float, spread: Spread | None) -> Message:
+    even = "even_pieces" if spread is None else "uneven_pieces"
     values = {
-        "even": "" if unlike else str(message("answers.even_pieces")),
+        "even": "" if spread is not None and spread.pull_enough else str(message(f"answers.{even}")),
         "pull": both(pull_kg),
         "hours": f"{end.hours:.1f}",
         "percent": f"{end.percent_of_raw:.1f} %",

@@ -14,6 +14,7 @@ from pellicle.rules.cautions import Caution
 from pellicle.rules.verdict import Check
 from pellicle.run.face_state import FaceState
 from pellicle.source import Source
+from pellicle.study.draws import Prior
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +195,7 @@ class RunAnswer:
     pull_high_kg: float
     pull_kg_without_run: float
     pull_lightest_kg: float
+    drip: Prior | None
     racks: tuple[RackPull, ...]
     aw_limit: float
     checks: tuple[Check, ...]

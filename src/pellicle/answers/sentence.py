@@ -13,11 +13,19 @@ CURE = ("cure.nitrite", "cure.nitrate")
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
-def sentence(pull: Pull, checks: Sequence[Check], refused: Message | None, silent: bool = False) -> Message:
+def sentence(
+    pull: Pull, checks: Sequence[Check], refused: Message | None, silent: bool = False, to_run: bool = False
+) -> Message:
     """Return the opening sentence; a limit that is not met blocks, one that cannot be told waits for evidence.
 
-    ``silent``: a label does not say how much cure it brings; that comes before any weight.
+    ``silent``: a label does not say how much cure it brings; that comes before any weight. ``to_run``: the product has
+    a schedule, whose drip a plan only guesses.
     """
+    said = _sentence(pull, checks, refused, silent)
+    return message("answers.run_first", sentence=str(said)) if to_run and refused is None and pull.kg else said
+
+
+def _sentence(pull: Pull, checks: Sequence[Check], refused: Message | None, silent: bool) -> Message:
     if refused is not None:
         return refused
     if pull.kg is None:

@@ -13,6 +13,7 @@ from pellicle.cli.shared import JsonFlag, day, finish, in_colour, located, print
 if TYPE_CHECKING:
     from pellicle.answers.plan_answer import PlanAnswer
     from pellicle.product import Product
+    from pellicle.study.draws import Prior
 
 
 def run(
@@ -64,6 +65,9 @@ def run(
     except InputError as error:
         raise located(error, product) from None
     refused = planned is not None and planned.refused is not None
+    if planned is not None and not refused and answer.drip is not None:
+        # one paper, one weight: the sheet is worked out again with the drip of this passage
+        planned = _planned(item, raw_kg, held, paper, answer.drip)
     if pdf is not None and planned is not None and not refused:
         from pellicle.report.run_sheet import run_pdf
 
@@ -80,13 +84,13 @@ def run(
         raise typer.Exit(1)
 
 
-def _planned(item: Product, raw_kg: float | None, on: date, paper: str) -> PlanAnswer:
+def _planned(item: Product, raw_kg: float | None, on: date, paper: str, drip: Prior | None = None) -> PlanAnswer:
     """Return the plan that the sheet needs; InputError where there is none, or for an unknown paper."""
     from pellicle.answers.plan import plan
     from pellicle.report.sheet import refuse_other_paper
 
     refuse_other_paper(paper)
-    return plan(item, raw_kg=raw_kg, on=on)
+    return plan(item, raw_kg=raw_kg, on=on, drip=drip)
 
 
 # More pieces tell no more: the spread itself is known to two digits.

@@ -22,7 +22,7 @@ from pellicle.message import Message, message
 SOCK_GAP_C, SOCK_S = 0.8, 600.0
 # Meat in air as moist as the sock says warms on. One that stays this far below the wet bulb for an hour, and makes up
 # less than this share of the distance, is held back by evaporation: the air is dry, and so is the sock (own rule).
-FAR_C, FAR_S, MADE_UP = 15.0, 3600.0, 0.2
+FAR_C, FAR_S, MADE_UP = 5.0, 3600.0, 0.2
 # A wet bulb cannot stand above the dry bulb; up to this much it is the two probes' own error, K (common-practice).
 OVER_DRY_C = 1.0
 # Nor above the temperature at which water boils, on the lowest shore and with a probe's own error, C.
@@ -36,7 +36,7 @@ GAP_STEPS, LEAST_GAP_S = 2.5, 60.0
 HOUR_S, NEAR_HOUR_S = 3600.0, 150.0
 # A column with readings at more than this share of the rows is read at every row; what lacks there has failed.
 DENSE = 0.5
-DRY_SOCK, FAR_SOCK = "dry_sock", "sock_far"
+DRY_SOCK, FAR_SOCK, STEAM_SOCK = "dry_sock", "sock_far", "sock_steam"
 SECONDS_PER_MINUTE = 60.0
 
 Mask = NDArray[np.bool_]
@@ -89,8 +89,8 @@ def checked(series: Series, sock_checked: bool = False) -> tuple[Series, tuple[F
             for first, last in _runs((near >= -SOCK_GAP_C) & (near <= OVER_DRY_C)):
                 if series.time_s[last] - series.time_s[first] >= SOCK_S:
                     bad[first : last + 1] |= not sock_checked
-                    flags.append(_flag("sock_steam" if sock_checked else DRY_SOCK, series, first, last))
-        if name == "wet_bulb_c" and series.core_c is not None and not sock_checked:
+                    flags.append(_flag(STEAM_SOCK if sock_checked else DRY_SOCK, series, first, last))
+        if name == "wet_bulb_c" and series.core_c is not None:
             hour = _held_back(series.time_s, column - series.core_c, series.core_c)
             if hour is not None:
                 # it was wrong for an hour, so nothing it said can be relied on
@@ -116,8 +116,13 @@ def _held_back(time_s: Array, far: Array, core: Array) -> tuple[int, int] | None
 
 
 def sock_doubted(flags: Sequence[Flag]) -> bool:
-    """Return whether a flag says that the sock read too warm: then nothing that rests on humidity can be met."""
+    """Return whether a flag says that the sock read too warm: then nothing that rests on humidity can be told."""
     return any(flag.id in (DRY_SOCK, FAR_SOCK) for flag in flags)
+
+
+def on_a_word(flags: Sequence[Flag]) -> bool:
+    """Return whether humidity is counted only because somebody is said to have seen the sock wet."""
+    return any(flag.id == STEAM_SOCK for flag in flags)
 
 
 def failed(column: Array) -> Mask:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pellicle.report.numerals import at_most, batch_digits, number, plain, significant_decimals, span, weighed, word
 from pellicle.rules.verdict import Check, Group, Verdict
-from pellicle.rules.words import apart, bound_beside, times
+from pellicle.rules.words import MOST_LOGS, apart, bound_beside, logs, times
 from pellicle.units.kinds import GRAM_KG, MINUTE_S, OUNCE_KG, POUND_KG
 
 if TYPE_CHECKING:
@@ -297,6 +297,10 @@ def _value_and_limit(check: Check) -> tuple[str, str]:
     if check.unit == "min" and check.value is not None and check.limit is not None:
         return times(check.value * MINUTE_S, check.limit * MINUTE_S)
     unit = f" {check.unit}" if check.unit and check.unit != "aw" else ""
+    if check.unit == "log" and check.value is not None and check.value > MOST_LOGS:
+        return logs(check.value) + unit, "" if check.limit is None else bound_beside(
+            None, check.limit, check.digits
+        ) + unit
     value = "" if check.value is None else judged(check.value, check.limit, check.digits) + unit
     return value, "" if check.limit is None else bound_beside(check.value, check.limit, check.digits) + unit
 

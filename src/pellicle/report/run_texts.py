@@ -56,7 +56,7 @@ def pull_text(answer: RunAnswer) -> str:
         "span": span(answer.pull_low_kg, answer.pull_high_kg, batch_digits(answer.pull_kg)),
         "before": show_mass(answer.pull_kg_without_run),
     }
-    if answer.spread is None:
+    if answer.spread is None or not answer.spread.pull_enough:
         return word("run_pull", **values)
     return word("run_pull_spread", **values, uneven=show_mass(answer.spread.pull_kg))
 
@@ -140,7 +140,7 @@ def spread_texts(answer: RunAnswer) -> list[str]:
 def _uneven(found: Spread) -> str:
     kg, lb = show_mass(found.pull_kg), show_mass(found.pull_kg, "us")
     if found.aim_aw is None or not found.pull_enough:
-        return word("run_spread_no_pull", kg=kg, lb=lb)
+        return word("run_spread_no_pull")
     return word("run_spread_pull", aw=number(found.aim_aw, 2), kg=kg, lb=lb)
 
 

@@ -33,7 +33,7 @@ COOKING, APPENDIX = "us-cooking-guideline-2021", "us-appendix-a-1999"
 FISH = "fish"
 START_C = 10.0  # 50 F: below it nothing grows on the way up (us-cooking-guideline-2021, p. 24)
 DRIED_S = 300.0  # shown dry for less than this is the scatter of two probes (own choice)
-NEED_NO_SOCK = ("lethality.come_up",)
+NEED_NO_SOCK = ("lethality.come_up", "lethality.row")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +60,12 @@ def lethality_checks(
     support: Support,
     unit_told: bool = True,
     sock_doubted: bool = False,
+    on_a_word: bool = False,
 ) -> tuple[Check, ...]:
     """Return the findings on a series: row, humidity, warming up, support, one estimate per organism, disagreement.
 
     ``unit_told``: the log names its unit. ``sock_doubted``: at some time its sock read too warm.
+    ``on_a_word``: its humidity counts only because somebody is said to have seen the sock wet.
     """
     salmonella = next(iter(found.values()))
     row = row_check(salmonella, facts)
@@ -82,8 +84,9 @@ def lethality_checks(
     ]
     if not unit_told:
         checks = [_withheld(check, "unit_untold") for check in checks]
-    if sock_doubted:
-        checks = [check if check.id in NEED_NO_SOCK else _withheld(check, "sock_doubted") for check in checks]
+    for doubt, id in ((sock_doubted, "sock_doubted"), (on_a_word and not sock_doubted, "sock_word")):
+        if doubt:
+            checks = [check if check.id in NEED_NO_SOCK else _withheld(check, id) for check in checks]
     disagree = disagreement(checks)
     if series.simulated:
         checks = [as_predicted(check) for check in checks]
@@ -348,7 +351,7 @@ def _doubtful(found: GateFinding, id: str, **values: str) -> GateFinding:
 
 def _withheld(check: Check, id: str) -> Check:
     why: Message = together(check.why, message(f"rules_lethality.{id}"))
-    if id == "sock_doubted" and check.verdict is not Verdict.MET:
+    if id == "sock_word" and check.verdict is not Verdict.MET:
         return check
     return check if check.verdict is Verdict.CANNOT_TELL else replace(check, verdict=Verdict.CANNOT_TELL, why=why)
 
