@@ -50,6 +50,8 @@ def test_the_page_says_what_a_wet_piece_does_in_this_air() -> None:
     ("words", "said"),
     [
         (("--humidity", "135 %"), "--humidity is 135 %; air holds at most 100 %"),
+        (("--humidity", "2000 %"), "--humidity is 2000 %; air holds at most 100 %"),
+        (("--humidity", "6 g/kg"), "`g/kg` is not a unit known here. Write for example `35 %`"),
         (("--wet-bulb", "75 C"), "--wet-bulb is 75.0 °C, above the dry bulb"),
         (("--dew-point", "75 C"), "such air would be fog"),
         (("--wet-bulb", "5 C"), "lower than even air without any vapour"),

@@ -147,11 +147,68 @@ def test_a_log_of_a_day_by_the_second_is_read_whole() -> None:
         ("time (min),core C\n5,60\n5,61\n", "of one moment"),
         ("time (min),core C\nnan,60\n2,61\n", "A time cannot be read here: nan"),
         ("time,colour\n9:05,red\n9:06,brown\n", "No line"),
+        ("time (min),core C\n0,40\n1e9,41\n", "A time cannot be read here: 1e9"),
+        ("time (min),core C\n0,40\n999999,41\n", "too long to be a log of one batch"),
+        ("time,core C\n25:61,40\n26:00,41\n", "A time cannot be read here: 25:61"),
+        ("time,core C\n0,40\n1,41\n9:05,42\n", "A time cannot be read here: 9:05"),
+        (
+            "time (min),dry C,core C\n0,70,0,40,5\n5,70,0,41,5\n",
+            "This row has 5 cells, and the line of names above it 3",
+        ),
+        ("time (min),core\n0,40 C\n10,140 F\n", "reads 140 F here, and has readings in C before it"),
     ],
 )
 def test_a_bad_log_is_one_sentence(text: str, says: str) -> None:
     with pytest.raises(InputError, match=says):
         log_from_text(text, "log.csv")
+
+
+def test_a_unit_that_the_log_contradicts_is_refused() -> None:
+    """It was ignored in silence, and the readings stayed in the log's own unit."""
+    with pytest.raises(InputError, match="core C is in C by what the log itself says"):
+        log_from_text("time (min),core C\n0,40\n10,61\n", "log.csv", "F")
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("time (min),core C\n0,40\n5,140\n9,150\n", "no core gets above 120 °C. If the log is in F"),
+        ("time (min),wet bulb C,core C\n0,142,40\n5,142,99\n9,143,112\n", "no wet bulb gets above 110 °C"),
+    ],
+)
+def test_fahrenheit_under_a_name_that_says_c_is_noticed(text: str, says: str) -> None:
+    """A core of 150 F taken for 150 C was credited beyond all measure."""
+    with pytest.raises(InputError, match=says):
+        series_of(log_from_text(text, "log.csv"))
+
+
+def test_a_probe_pulled_out_into_hot_air_is_no_other_unit() -> None:
+    rows = "".join(f"{minute},{45 + minute / 2}\n" for minute in range(40))
+    series, _ = series_of(log_from_text(f"time (min),core C\n{rows}40,130\n41,132\n", "log.csv"))
+    assert series.core_c is not None
+    assert series.core_c[-1] == 132.0
+
+
+def test_of_two_columns_with_one_name_none_is_picked_in_silence() -> None:
+    log = log_from_text("time,core C,core C\n9:05,40,38\n9:06,41,39\n", "log.csv")
+    with pytest.raises(InputError, match="more than once"):
+        series_of(log, core=["core C"])
+
+
+@pytest.mark.parametrize("text", ["time,core C,\n9:05,40\n9:06,41\n", "time,core C\n9:05,40,\n9:06,41,\n"])
+def test_a_separator_at_the_end_of_lines_does_no_harm(text: str) -> None:
+    assert read(text) == [[40.0, 41.0]]
+
+
+def test_channels_may_be_named_by_numbers() -> None:
+    assert [channel.name for channel in log_from_text("time,1,2\n9:05,40,50\n9:06,41,51\n", "log.csv").channels] == [
+        "1",
+        "2",
+    ]
+
+
+def test_infinite_is_no_reading() -> None:
+    assert np.isnan(log_from_text("time (min),core C\n0,inf\n5,41\n", "log.csv").channels[0].values[0])
 
 
 @pytest.mark.parametrize("content", [b"PK\x03\x04rest", b"\x00\x01\x02\x03" * 50, bytes(range(1, 32)) * 20])

@@ -7,8 +7,10 @@ from houses_to_try import WEIGHTS, passing
 
 from pellicle.air.state import air_state
 from pellicle.errors import InputError
+from pellicle.house.chamber import resolve_house
 from pellicle.house.film import FilmFrom
 from pellicle.house.lying import resolve_piece
+from pellicle.house.reach import reach_remarks
 from pellicle.house.schedule import Control, resolve_schedule
 from pellicle.house.until import LONGEST_S, EndKind
 from pellicle.passage import House, Lie, Piece, Step, StopWeight, WeightOf
@@ -27,6 +29,17 @@ def test_a_ramp_starts_from_the_room_and_then_from_the_step_before() -> None:
     assert (first.dry_bulb_from_c, first.ramp_s) == (22.0, pytest.approx(1800.0))
     assert (second.dry_bulb_from_c, second.dry_bulb_c) == (52.0, 70.0)
     assert second.held_from == pytest.approx(air_state(52.0, humidity=0.4).wet_bulb_c)
+
+
+def test_a_ramp_cut_short_goes_on_from_where_it_came_to() -> None:
+    cut = Step("warm", dry_bulb_c=62.0, humidity=0.4, for_s=1200.0, ramp_k_s=1 / 60)
+    product = passing(cut, Step("cook", dry_bulb_c=70.0, humidity=0.5, for_s=3600.0, ramp_s=900.0))
+    first, second = resolve_schedule(product)
+
+    assert (first.dry_bulb_from_c, first.dry_bulb_c, first.left_off.dry_bulb_c) == (22.0, 62.0, pytest.approx(42.0))
+    assert second.dry_bulb_from_c == pytest.approx(42.0)
+    (remark,) = reach_remarks((first, second), resolve_house(product))
+    assert "the ramp to 62.0 °C takes 40 min, and the step ends after 20 min, at 42.0 °C" in str(remark)
 
 
 def test_without_a_ramp_the_set_point_is_there_at_once() -> None:

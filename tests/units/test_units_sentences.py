@@ -78,6 +78,7 @@ REFUSED: list[tuple[Callable[..., Any], Any, str, str]] = [
     (units.share, "120 %", "too_large", "more than the 100 %"),
     (units.share, "3 kg", "other_kind", "`kg` does not measure"),
     (units.share, "4 oz/0 lb", "zero", "which is nothing"),
+    (units.room_m3, "0 m3", "zero", "`12 m3`, `0.25 m3` or `60 l`"),
     (units.share, "1,500 ppm", "ambiguous_comma", "`1500 ppm` if it separates thousands"),
     (units.nitrite_strength, 6.25, "strength_without_percent", "cannot be told whether it is a per cent or a fraction"),
     (units.nitrite_strength, 0.0625, "strength_without_percent", "for example `6.25 %`"),

@@ -41,7 +41,7 @@ from pellicle.rules.lethality_growth import growth_checks
 from pellicle.rules.verdict import Check, Group, Verdict, in_order
 from pellicle.rules.words import logs
 from pellicle.run.face_state import face_state
-from pellicle.run.product_setup import setup_from
+from pellicle.run.product_setup import refuse_already_there, setup_from
 from pellicle.run.simulate import Run, series_from, simulate
 from pellicle.safety.growth import growth
 from pellicle.safety.lethality import Lethality, lethality, wet_history
@@ -80,6 +80,7 @@ def run(
     chamber, piece = resolve_house(product), resolve_piece(product)
     weights = Weights(work.formula.raw_kg, work.marinated.kg, float(work.marinated.composition.dry))
     schedule = resolve_schedule(product, weights)
+    refuse_already_there(schedule, done)
     dripped = with_drip(work, done.losses.drip, raw_kg)
     pull = dripped.pull
     spread = None

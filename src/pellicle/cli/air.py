@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated
 
 import typer
 
 from pellicle.cli.shared import JsonFlag, finish, in_colour, print_json
-
-MOST_HUMIDITY = 10.0  # as a share: what is over 100 % is refused with a sentence of its own
 
 
 def air(
@@ -38,7 +37,7 @@ def air(
     answer = air_answer(
         units.temperature_c(dry_bulb, "--dry-bulb"),
         None if wet_bulb is None else units.temperature_c(wet_bulb, "--wet-bulb"),
-        None if humidity is None else units.percent(humidity, "--humidity", most=MOST_HUMIDITY),
+        None if humidity is None else units.percent(humidity, "--humidity", most=math.inf),
         None if dew_point is None else units.temperature_c(dew_point, "--dew-point"),
         None if altitude is None else units.altitude_m(altitude, "--altitude"),
         None if pressure is None else units.pressure_pa(pressure, "--pressure"),

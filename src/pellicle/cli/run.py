@@ -50,6 +50,8 @@ def run(
         item = read_product(product)
         raw_kg = None if raw is None else units.mass(raw, "--raw")
         held = day(on, "--on") or date.today()
+        many = units.count(pieces, "--pieces", 0, MOST_PIECES)
+        moments = [units.duration_s(text, "--profile") / MINUTE_S for text in profile or ()]
         # before the run, which may take long: what cannot be put on paper is told at once
         planned = None if pdf is None else _planned(item, raw_kg, held, paper)
         if not is_warm():
@@ -58,9 +60,9 @@ def run(
         answer = answer_run(
             item,
             raw_kg=raw_kg,
-            pieces=units.count(pieces, "--pieces", 0, MOST_PIECES),
+            pieces=many,
             on=held,
-            profiles=[units.duration_s(text, "--profile") / MINUTE_S for text in profile or ()],
+            profiles=moments,
         )
     except InputError as error:
         raise located(error, product) from None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -19,9 +20,9 @@ from pellicle.passage import Arrangement, House, Lie, Piece, Position, Step, Sto
 from pellicle.units import Basis
 
 THINNEST_M, THICKEST_M = 0.0005, 0.050  # beyond, one slab with edges is no picture of the piece any more
+COLDEST_AMBIENT_C, HOTTEST_AMBIENT_C = -40.0, 50.0  # of any room or yard that people work in
 CONDENSATION_MOST_PER_S = 1.0
 MOST_GAP_AW = 0.5
-MOST_HUMIDITY = 10.0  # as a share: what is over 100 % is refused with a sentence of its own
 FORMAT = 1
 LEAST_AIR = 0.1  # of the house's mean film coefficient: what still air by itself leaves
 
@@ -96,9 +97,7 @@ def step_from(table: StepTable, field: str) -> Step:
         name=table.name,
         dry_bulb_c=maybe(units.temperature_c, table.dry_bulb, f"{field}.dry_bulb"),
         wet_bulb_c=maybe(units.temperature_c, table.wet_bulb, f"{field}.wet_bulb"),
-        humidity=None
-        if table.humidity is None
-        else units.percent(table.humidity, f"{field}.humidity", most=MOST_HUMIDITY),
+        humidity=None if table.humidity is None else units.percent(table.humidity, f"{field}.humidity", most=math.inf),
         damper=maybe(units.percent, table.damper, f"{field}.damper"),
         smoke=table.smoke,
         for_s=maybe(units.duration_s, table.for_, f"{field}.for"),
@@ -141,14 +140,17 @@ def _house(table: HouseTable) -> House:
     )
     shares = ("emissivity", "view_factor")
     emissivity, view = (_from_0_to_1(getattr(table, name), f"house.{name}") for name in shares)
+    ambient_c = maybe(units.temperature_c, table.ambient_temperature, "house.ambient_temperature")
+    if ambient_c is not None and not COLDEST_AMBIENT_C <= ambient_c <= HOTTEST_AMBIENT_C:
+        raise InputError("house.ambient", field="house.ambient_temperature", read=units.show_temperature(ambient_c))
     return House(
         file=table.file,
         kind=table.kind,
         load_kg=maybe(units.mass, table.load, "house.load"),
         altitude_m=maybe(units.altitude_m, table.altitude, "house.altitude"),
         pressure_pa=maybe(units.pressure_pa, table.pressure, "house.pressure"),
-        volume_m3=maybe(units.volume_m3, table.volume, "house.volume"),
-        ambient_c=maybe(units.temperature_c, table.ambient_temperature, "house.ambient_temperature"),
+        volume_m3=maybe(units.room_m3, table.volume, "house.volume"),
+        ambient_c=ambient_c,
         ambient_humidity=maybe(units.percent, table.ambient_humidity, "house.ambient_humidity"),
         damper=table.damper,
         fresh_kg_s=fresh,

@@ -12,7 +12,7 @@ from pellicle.errors import InputError
 from pellicle.measured.series import Array
 
 _DATE = r"(?P<a>\d{1,4})[-/.](?P<b>\d{1,2})[-/.](?P<c>\d{1,4})"
-_CLOCK = r"(?P<h>\d{1,3}):(?P<m>\d{1,2})(?::(?P<s>\d{1,2}(?:[.,]\d+)?))?\s*(?P<ap>[AaPp]\.?\s*[Mm]\.?)?"
+_CLOCK = r"(?P<h>\d{1,3}):(?P<m>[0-5]?\d)(?::(?P<s>[0-5]?\d(?:[.,]\d+)?))?\s*(?P<ap>[AaPp]\.?\s*[Mm]\.?)?"
 _ZONE = r"(?:\s*(?:Z|UTC|GMT|[+-]\d{2}:?\d{2}))?"
 _STAMP = re.compile(rf"^\s*(?:{_DATE})?(?:[\sT,]*)(?:{_CLOCK})?{_ZONE}\s*$")
 _NUMBER = re.compile(r"^\s*[+-]?\d+(?:[.,]\d+)?\s*$")
@@ -25,6 +25,7 @@ MIDNIGHT_FALL_S = 43200.0
 # Spreadsheets count days from 1900: numbers of this size in a time column are such days (from memory, as all do).
 SERIAL_DAYS = (20000.0, 80000.0)
 LONGEST_S = 90.0 * DAY_S
+LONGEST_READ = 40  # characters of a cell repeated in a sentence
 
 
 def is_time(text: str) -> bool:
@@ -40,7 +41,11 @@ def seconds(cells: Sequence[str], header: str, lines: Sequence[int]) -> tuple[Ar
     the line of each in the file. InputError where a time cannot be read or times run backwards, with the line.
     """
     assumed = False
-    if all(_NUMBER.match(cell) for cell in cells):
+    numbers = [bool(_NUMBER.match(cell)) for cell in cells]
+    if 2 * sum(numbers) > len(cells) and not all(numbers):
+        at = numbers.index(False)
+        raise InputError("files.log_bad_time", field="log", line=lines[at], read=cells[at].strip()[:LONGEST_READ])
+    if all(numbers):
         raw = np.array([float(cell.replace(",", ".")) for cell in cells])
         if SERIAL_DAYS[0] <= raw[0] <= SERIAL_DAYS[1] and np.ptp(raw) < LONGEST_S / DAY_S and np.any(raw % 1.0):
             unit = DAY_S
@@ -57,6 +62,8 @@ def seconds(cells: Sequence[str], header: str, lines: Sequence[int]) -> tuple[Ar
         hour = abs(times[at + 1] - times[at] + 3600.0) < 300.0
         id = "files.log_clock_back" if hour else "files.log_backwards"
         raise InputError(id, field="log", line=lines[at + 1], before=cells[at].strip(), after=cells[at + 1].strip())
+    if times[-1] - times[0] > LONGEST_S:
+        raise InputError("files.log_too_long", field="log")
     return times - times[0], began, assumed
 
 
@@ -64,7 +71,7 @@ def _stamps(cells: Sequence[str], lines: Sequence[int]) -> tuple[Array, str]:
     matches = [_STAMP.match(cell) for cell in cells]
     for cell, match, line in zip(cells, matches, lines, strict=True):
         if match is None or not (match["a"] or match["h"]):
-            raise InputError("files.log_bad_time", field="log", line=line, read=cell.strip()[:40])
+            raise InputError("files.log_bad_time", field="log", line=line, read=cell.strip()[:LONGEST_READ])
     known = [match for match in matches if match is not None]
     clocks = np.array([_clock(match) for match in known])
     if not all(match["a"] for match in known):
@@ -74,7 +81,7 @@ def _stamps(cells: Sequence[str], lines: Sequence[int]) -> tuple[Array, str]:
         orders.remove("dmy")
         orders.insert(0, "dmy")
     if not orders:
-        raise InputError("files.log_bad_time", field="log", line=lines[0], read=cells[0].strip()[:40])
+        raise InputError("files.log_bad_time", field="log", line=lines[0], read=cells[0].strip()[:LONGEST_READ])
     tried = [_days(known, order) * DAY_S + clocks for order in orders]
     # a date that can be read two ways is read the way in which the log runs forwards, and shortest
     forwards = [times for times in tried if not np.any(np.diff(times) < 0)]

@@ -16,37 +16,21 @@ from pathlib import Path
 import numpy as np
 
 from pellicle.errors import InputError
-from pellicle.files.log_time import is_time, seconds
-from pellicle.measured.probe_log import HOTTEST_C, Channel, ProbeLog
+from pellicle.files.log_channels import NO_READING, ROW_NUMBER, UNIT, VALUE, channels_of
+from pellicle.files.log_time import LONGEST_READ, is_time, seconds
+from pellicle.measured.probe_log import ProbeLog
 from pellicle.message import Message, message
 
 SEPARATORS = ("\t", ";", ",", "|")
 MOST_BYTES = 200_000_000
 # Lines looked at to find the separator and the header.
 HEAD_LINES = 60
-# Characters of a cell repeated in a sentence.
-LONGEST_SHOWN = 40
-COLDEST_C = -60.0
 # Where nothing says C or F, readings above this are no C: no such house is this hot.
 SURELY_FAHRENHEIT = 112.0
-# Codes that loggers write for no reading, whatever the unit; a number beyond this size is none either.
-_NO_READING = re.compile(
-    r"^(?:[-+]?9{3,}(?:\.\d+)?|-{1,}|\*+|o\.?l\.?|o\.?r\.?|over|under|open|short|err\w*|fault|n/?a|nan|null|none|hi|lo"
-    r"|#\w*[!/?]*)$",
-    re.IGNORECASE,
-)
-_VALUE = re.compile(r"^([+-]?\d+(?:[.,]\d+)?(?:[eE][+-]?\d+)?)\s*(?:(?:°|deg\.?\s*)?([CFcf])|%)?$")
-_UNIT = re.compile(
-    r"(?:°|º|deg(?:rees)?\.?\s*|[\[(_\s/]|^)(?:deg\.?\s*)?([CF])(?:elsius|ahrenheit)?(?:[\])\s,;_]|$)", re.IGNORECASE
-)
 _UNIT_CELL = re.compile(
     r"^[\[(]?(?:(?:°|º|deg\.?)?\s*[CF]|min|m|s|sec|h|hh:mm(?::ss)?|%|%?\s*rh|)[\])]?$", re.IGNORECASE
 )
-_UNIT_LINE = re.compile(r"unit|temp|scale", re.IGNORECASE)
 _TIME_WORDS = re.compile(r"\b(date|time|timestamp|clock|elapsed|minutes?|mins?|hours?|seconds?)\b|^t$", re.IGNORECASE)
-_DATE_ONLY = re.compile(r"\bdate\b|\bday\b", re.IGNORECASE)
-_HUMIDITY = re.compile(r"humid|\brh\b|%\s*rh|\br\.h\.", re.IGNORECASE)
-_ROW_NUMBER = re.compile(r"^(#|no\.?|nr\.?|n|row|index|record|reading|sample)$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +49,11 @@ def read_log(path: Path, unit: str = "") -> ProbeLog:
     times run backwards.
     """
     try:
-        return log_from_text(_text(path), path.name, unit)
+        if path.stat().st_size > MOST_BYTES:
+            raise InputError("files.log_too_long", field="log")
+        return log_from_text(_text(path.read_bytes()), path.name, unit)
+    except FileNotFoundError:
+        raise InputError("files.log_missing", field="log", file=str(path)) from None
     except OSError as error:
         raise InputError(
             "files.log_unreadable", field="log", file=str(path), reason=error.strerror or "unknown"
@@ -97,7 +85,7 @@ def log_from_text(text: str, name: str, unit: str = "") -> ProbeLog:
         raise InputError("files.log_one_time", field="log")
     if assumed:
         remarks.append(message("files.log_minutes_assumed"))
-    channels = _channels(lines, layout, rows, time_columns, unit, remarks)
+    channels = channels_of(lines[: layout.first], layout.header, (at, rows), time_columns, unit, remarks)
     if not channels:
         raise InputError("files.log_no_channel", field="log", columns=_named(layout.header))
     hottest = max((float(np.nanmax(one.values, initial=-np.inf)) for one in channels if not one.unit), default=0.0)
@@ -111,10 +99,7 @@ def log_from_text(text: str, name: str, unit: str = "") -> ProbeLog:
     return ProbeLog(name, time_s, tuple(channels), began, tuple(remarks))
 
 
-def _text(path: Path) -> str:
-    if path.stat().st_size > MOST_BYTES:
-        raise InputError("files.log_too_long", field="log")
-    content = path.read_bytes()
+def _text(content: bytes) -> str:
     if not content.strip():
         raise InputError("files.log_empty", field="log")
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
@@ -143,32 +128,58 @@ def _split(line: str, separator: str) -> list[str]:
 
 def _layout(lines: Sequence[str]) -> _Layout:
     """Find the separator and header: the one under which most of the first lines are a time and readings."""
-    best: tuple[int, _Layout] | None = None
+    best: tuple[tuple[int, bool], _Layout] | None = None
     for separator in SEPARATORS:
-        split = [_split(line, separator) for line in lines[:HEAD_LINES]]
-        data = [at for at, cells in enumerate(split) if _is_data(cells)]
-        if not data:
-            continue
-        first = data[0]
-        widths = Counter(len(split[at]) for at in data)
-        width = widths.most_common(1)[0][0]
-        header = _header(split, first, width)
-        if best is None or widths[width] > best[0]:
-            best = (widths[width], _Layout(separator, header, first))
+        whole = [_split(line, separator) for line in lines[:HEAD_LINES]]
+        for split in (whole, [_without_empty_end(cells) for cells in whole]):
+            data = [at for at, cells in enumerate(split) if _is_data(cells)]
+            if not data:
+                continue
+            first = data[0]
+            widths = Counter(len(split[at]) for at in data)
+            width = widths.most_common(1)[0][0]
+            header = _header(split, first, width)
+            fits = (widths[width], any(header))
+            if best is None or fits > best[0]:
+                best = (fits, _Layout(separator, header, first))
     if best is None:
         raise InputError("files.log_no_rows", field="log")
+    _refuse_above(lines, best[1])
     return best[1]
 
 
+def _without_empty_end(cells: Sequence[str]) -> list[str]:
+    """Loggers end lines with a separator: of names, of readings, or of both."""
+    kept = list(cells)
+    while kept and not kept[-1]:
+        kept.pop()
+    return kept
+
+
+def _refuse_above(lines: Sequence[str], layout: _Layout) -> None:
+    """Refuse what stands straight above the first row: names of another count than its cells, or readings without a
+    time."""
+    number = next((at for at in range(layout.first - 1, -1, -1) if lines[at].strip()), None)
+    if number is None:
+        return
+    above, width = _without_empty_end(_split(lines[number], layout.separator)), len(layout.header)
+    if any(_TIME_WORDS.search(cell) for cell in above):
+        if 1 < len(above) != width:
+            values = {"names": len(above), "cells": width}
+            raise InputError("files.log_other_width", field="log", line=layout.first + 1, **values)
+    elif len(above) == width and all(VALUE.match(cell) for cell in above[1:]):
+        raise InputError("files.log_bad_time", field="log", line=number + 1, read=above[0][:LONGEST_READ])
+
+
 def _is_data(cells: Sequence[str]) -> bool:
-    if len(cells) < 2:
+    if len(cells) < 2 or any(_TIME_WORDS.search(cell) for cell in cells):
         return False
     values = [cell for cell in cells if cell]
     return any(is_time(cell) for cell in cells[:3]) and sum(_readable(cell) for cell in values) * 2 > len(values)
 
 
 def _readable(cell: str) -> bool:
-    return bool(_VALUE.match(cell) or _NO_READING.match(cell) or is_time(cell))
+    return bool(VALUE.match(cell) or NO_READING.match(cell) or is_time(cell))
 
 
 def _header(split: Sequence[Sequence[str]], first: int, width: int) -> tuple[str, ...]:
@@ -181,14 +192,15 @@ def _header(split: Sequence[Sequence[str]], first: int, width: int) -> tuple[str
         if not units and _is_unit_line(cells):
             units = cells
             continue
-        if sum(bool(re.search(r"[A-Za-z]", cell)) for cell in cells) * 2 >= sum(bool(cell) for cell in cells):
+        words = sum(bool(re.search(r"[A-Za-z]", cell)) for cell in cells) * 2 >= sum(bool(cell) for cell in cells)
+        if words or any(_TIME_WORDS.search(cell) for cell in cells):
             joined = zip(cells, units or [""] * width, strict=True)
             return tuple(f"{cell} ({unit})" if unit else cell for cell, unit in joined)
     return tuple("" for _ in range(width))
 
 
 def _is_unit_line(cells: Sequence[str]) -> bool:
-    return all(_UNIT_CELL.match(cell) for cell in cells) and any(_UNIT.search(cell) for cell in cells)
+    return all(_UNIT_CELL.match(cell) for cell in cells) and any(UNIT.search(cell) for cell in cells)
 
 
 def _rows(lines: Sequence[str], layout: _Layout) -> tuple[list[int], list[list[str]], list[Message]]:
@@ -237,7 +249,7 @@ def _same_words(cells: Sequence[str], header: Sequence[str]) -> bool:
 
 
 def _looks_like_header(cells: Sequence[str]) -> bool:
-    return any(_TIME_WORDS.search(cell) for cell in cells) and not any(_VALUE.match(cell) for cell in cells)
+    return any(_TIME_WORDS.search(cell) for cell in cells) and not any(VALUE.match(cell) for cell in cells)
 
 
 def _time_columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[int]:
@@ -249,7 +261,7 @@ def _time_columns(header: Sequence[str], rows: Sequence[Sequence[str]]) -> list[
     for candidates in (named, clocks):
         if candidates:
             dates = [at for at in candidates if _is_date_only(sample, at)]
-            others = [at for at in candidates if at not in dates and not _ROW_NUMBER.match(header[at])]
+            others = [at for at in candidates if at not in dates and not ROW_NUMBER.match(header[at])]
             if dates and others:
                 return [dates[0], others[0]]
             return (others or dates)[:1]
@@ -265,90 +277,12 @@ def _no_times(header: Sequence[str], at: Sequence[int], rows: Sequence[Sequence[
         if _TIME_WORDS.search(name.replace("_", " ")):
             for line, row in zip(at, rows, strict=True):
                 if not is_time(row[column]):
-                    return InputError("files.log_bad_time", field="log", line=line, read=row[column][:LONGEST_SHOWN])
+                    return InputError("files.log_bad_time", field="log", line=line, read=row[column][:LONGEST_READ])
     return InputError("files.log_no_time", field="log", columns=_named(header))
 
 
 def _is_date_only(sample: Sequence[Sequence[str]], at: int) -> bool:
     return all(":" not in row[at] and re.search(r"\d[-/.]\d+[-/.]\d", row[at]) for row in sample)
-
-
-def _channels(
-    lines: Sequence[str],
-    layout: _Layout,
-    rows: Sequence[Sequence[str]],
-    time_columns: Sequence[int],
-    asked: str,
-    remarks: list[Message],
-) -> list[Channel]:
-    told = _unit_above(lines[: layout.first])
-    found: list[Channel] = []
-    for at, head in enumerate(layout.header):
-        if at in time_columns or _ROW_NUMBER.match(head) or (_DATE_ONLY.search(head) and not found):
-            continue
-        values, unit_seen, over = _numbers([row[at] for row in rows])
-        if not over and not np.any(np.isfinite(values)):
-            continue  # a column of words or of nothing
-        name = head or f"column {at + 1}"
-        if _HUMIDITY.search(head):
-            found.append(_humidity(name, values, over))
-            continue
-        match = _UNIT.search(head)
-        unit = unit_seen or (match.group(1).upper() if match else "") or told or asked
-        found.append(_temperature(name, values, unit, over, remarks))
-    return found
-
-
-def _numbers(cells: Sequence[str]) -> tuple[np.ndarray[tuple[int], np.dtype[np.float64]], str, int]:
-    """Return readings as written, the unit that stands behind them if any, and how many are codes for none."""
-    values = np.empty(len(cells))
-    unit, over = "", 0
-    for at, cell in enumerate(cells):
-        try:
-            values[at] = float(cell)
-            if _NO_READING.match(cell) or not np.isfinite(values[at]):
-                values[at], over = np.nan, over + 1
-            continue
-        except ValueError:
-            pass
-        match = None if _NO_READING.match(cell) else _VALUE.match(cell)
-        if match is None:
-            values[at] = np.nan
-            over += bool(_NO_READING.match(cell))
-            continue
-        values[at] = float(match.group(1).replace(",", "."))
-        unit = unit or (match.group(2) or "").upper()
-    return values, unit, over
-
-
-def _humidity(name: str, values: np.ndarray[tuple[int], np.dtype[np.float64]], over: int) -> Channel:
-    whole = float(np.nanmax(values, initial=0.0)) > 1.5
-    share = values / 100.0 if whole else values
-    bad = (share < 0.0) | (share > 1.05)
-    return Channel(name, "humidity", np.where(bad, np.nan, np.minimum(share, 1.0)), "", over + int(np.sum(bad)))
-
-
-def _temperature(
-    name: str,
-    values: np.ndarray[tuple[int], np.dtype[np.float64]],
-    unit: str,
-    over: int,
-    remarks: list[Message],
-) -> Channel:
-    celsius = (values - 32.0) / 1.8 if unit == "F" else values
-    bad = (celsius < COLDEST_C) | (celsius > HOTTEST_C)
-    over += int(np.sum(bad))
-    if over:
-        remarks.append(message("files.log_over_range", column=name, count=over))
-    return Channel(name, "temperature", np.where(bad, np.nan, celsius), unit, over)
-
-
-def _unit_above(lines: Sequence[str]) -> str:
-    """The unit told in the lines over the header, such as ``Temperature unit: F``."""
-    for line in lines:
-        if _UNIT_LINE.search(line) and (match := _UNIT.search(line)):
-            return match.group(1).upper()
-    return ""
 
 
 def _named(header: Sequence[str]) -> str:

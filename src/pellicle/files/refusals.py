@@ -92,8 +92,9 @@ def _unknown(location: tuple[int | str, ...], shape: type[BaseModel], path: str,
     allowed = list(_fields(_around(location, shape)))
     where, _, _ = path.rpartition(".")
     id = "files.unknown_key" if where else "files.unknown_table"
+    table = where if where.endswith("]") else f"[{where}]"
     values = {"key": key, "near": near(key, allowed), "allowed": ", ".join(allowed)}
-    return InputError(id, field=path, line=line, **values, **({"table": f"[{where}]"} if where else {}))
+    return InputError(id, field=path, line=line, **values, **({"table": table} if where else {}))
 
 
 def _hint(location: tuple[int | str, ...], shape: type[BaseModel]) -> str:

@@ -13,8 +13,9 @@ from pellicle.house.schedule import Control, StepSetup, resolve_schedule, way_of
 from pellicle.house.until import EndKind, Weights, end_kind
 from pellicle.passage import Step, StopWeight, WeightOf
 from pellicle.product import Product
-from pellicle.units import show_duration, show_percent, show_temperature
+from pellicle.units import show_duration, show_mass, show_percent, show_temperature
 
+PACKED_KG_M3 = 1000.0  # of meat without any air between the pieces
 # A weight between everything and nothing, where the rest of a schedule is checked before its weights are known.
 REACHABLE = StopWeight(0.5, WeightOf.MARINATED)
 # assumed: marinated meat is all thawed from here up; the heat of melting is not computed, C.
@@ -29,6 +30,9 @@ def check_passage(product: Product) -> None:
     compared with what goes in when that is known, by ``resolve_schedule``.
     """
     chamber = resolve_house(product)
+    if chamber.load_kg is not None and chamber.load_kg > PACKED_KG_M3 * chamber.volume_m3:
+        volume, most = f"{chamber.volume_m3:g}", show_mass(PACKED_KG_M3)
+        raise InputError("house.no_room", field="house.load", read=show_mass(chamber.load_kg), volume=volume, most=most)
     if product.piece.thickness_m is not None:
         _check_start(resolve_piece(product), chamber)
     for at, step in enumerate(product.schedule, start=1):

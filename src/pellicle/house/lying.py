@@ -42,6 +42,9 @@ def resolve_piece(product: Product) -> PieceSetup:
         raise InputError(
             "house.spread", field="piece.spread", read=show_length(spread), thickness=show_length(thickness)
         )
+    if piece.width_m is not None and piece.width_m < thickness:
+        width = show_length(piece.width_m)
+        raise InputError("house.width", field="piece.width", read=width, thickness=show_length(thickness))
     if depth > thickness / 2:
         raise InputError(
             "house.loaded_depth", field="piece.loaded_depth", read=show_length(depth), half=show_length(thickness / 2)

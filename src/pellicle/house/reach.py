@@ -8,7 +8,7 @@ from pellicle.house.chamber import ChamberSetup
 from pellicle.house.schedule import StepSetup
 from pellicle.house.until import EndKind
 from pellicle.message import Message, message
-from pellicle.units import show_percent, show_temperature
+from pellicle.units import show_duration, show_percent, show_temperature
 
 HALVINGS = 40  # of the range of humidities: far below anything a probe resolves
 WET = 1.0  # water activity of a surface that evaporates like water
@@ -38,9 +38,11 @@ def humidity_needed(step: StepSetup, chamber: ChamberSetup, target_c: float) -> 
 
 
 def reach_remarks(steps: tuple[StepSetup, ...], chamber: ChamberSetup) -> tuple[Message, ...]:
-    """Return a remark for each step that waits for a core warmer than its wet surface can hold."""
+    """Return a remark for each step that waits for a core warmer than its wet surface can hold, or ends in its ramp."""
     remarks = []
     for step in steps:
+        if step.left_off is not step:
+            remarks.append(_ramp_cut(step))
         held = wet_hold_c(step, chamber)
         if step.end.kind is not EndKind.CORE or step.sealed or held is None or held >= step.end.value:
             continue
@@ -55,6 +57,17 @@ def reach_remarks(steps: tuple[StepSetup, ...], chamber: ChamberSetup) -> tuple[
         else:
             remarks.append(message("house.core_needs_humidity", needed=show_percent(needed, 0), **values))
     return tuple(remarks)
+
+
+def _ramp_cut(step: StepSetup) -> Message:
+    return message(
+        "house.ramp_cut",
+        name=step.name,
+        to=show_temperature(step.dry_bulb_c, digits=1),
+        ramp=show_duration(step.ramp_s),
+        time=show_duration(step.end.value),
+        reached=show_temperature(step.left_off.dry_bulb_c, digits=1),
+    )
 
 
 def _held_at(humidity: float, step: StepSetup, chamber: ChamberSetup) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from pellicle import parameter
@@ -16,7 +16,7 @@ from pellicle.air.humid import (
 from pellicle.errors import InputError
 from pellicle.house.chamber import ChamberSetup, resolve_house
 from pellicle.house.film import Film, FilmFrom, film_from_speed, stated_film
-from pellicle.house.until import End, Weights, end_of
+from pellicle.house.until import End, EndKind, Weights, end_of
 from pellicle.passage import Step
 from pellicle.product import Product
 
@@ -56,6 +56,15 @@ class StepSetup:
     sealed: bool
     smoke: bool
     end: End
+
+    @property
+    def left_off(self) -> StepSetup:
+        """Return the step with the set points it came to: short of its own where its time ends within its ramp."""
+        if self.end.kind is not EndKind.TIME or self.ramp_s <= self.end.value:
+            return self
+        share = self.end.value / self.ramp_s
+        dry_bulb = self.dry_bulb_from_c + share * (self.dry_bulb_c - self.dry_bulb_from_c)
+        return replace(self, dry_bulb_c=dry_bulb, held=self.held_from + share * (self.held - self.held_from))
 
     def humidity_ratio(self, pressure_pa: float) -> float | None:
         """Return the humidity ratio of the set point, kg/kg; None where the balance of the house decides."""
@@ -117,7 +126,7 @@ def _step(
 ) -> StepSetup:
     if step.dry_bulb_c is None:
         raise InputError("house.no_dry_bulb", field=field, name=step.name)
-    start = chamber.ambient_c if before is None else before.dry_bulb_c
+    start = chamber.ambient_c if before is None else before.left_off.dry_bulb_c
     ramp = _ramp_s(step, start)
     control, held = _control(step, field, before, product, chamber)
     way = way_of(step, field)
@@ -177,6 +186,7 @@ def _control(
 
 def _held_before(before: StepSetup | None, control: Control, held: float, chamber: ChamberSetup) -> float:
     """Return from where the held humidity is ramped, in the terms of this step."""
+    before = None if before is None else before.left_off
     ratio = None if before is None else before.humidity_ratio(chamber.pressure_pa)
     if before is None or ratio is None:
         return held

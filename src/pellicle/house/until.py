@@ -102,13 +102,11 @@ def _share_of_start(stop: StopWeight, field: str, weights: Weights | None) -> fl
         raise InputError("house.weight_needs_raw", field=field)
     base = {WeightOf.RAW: weights.raw_kg, WeightOf.MARINATED: weights.marinated_kg, WeightOf.KG: 1.0}[stop.of]
     kg = stop.value * base
-    asked = show_mass(kg) if stop.of is WeightOf.KG else f"{show_percent(stop.value)} {stop.of.value}"
+    share = f"{show_percent(stop.value)} {stop.of.value} ({show_mass(kg)})"
+    asked = show_mass(kg) if stop.of is WeightOf.KG else share
     if kg >= weights.marinated_kg:
-        raise InputError(
-            "house.weight_above_start", field=field, read=asked, kg=show_mass(kg), start=show_mass(weights.marinated_kg)
-        )
+        start = show_mass(weights.marinated_kg)
+        raise InputError("house.weight_above_start", field=field, read=asked, start=start)
     if kg <= weights.dry_kg:
-        raise InputError(
-            "house.weight_below_dry", field=field, read=asked, kg=show_mass(kg), dry=show_mass(weights.dry_kg)
-        )
+        raise InputError("house.weight_below_dry", field=field, read=asked, dry=show_mass(weights.dry_kg))
     return kg / weights.marinated_kg

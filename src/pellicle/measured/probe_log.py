@@ -24,6 +24,11 @@ ROLE_WORDS = {
 }
 # A room warmer than this has no steam house, C; what reads higher was never in this unit.
 HOTTEST_C = 160.0
+# assumed: a core stays below it, also that of dried pieces in a hot oven at the end (lethality-review, section 3.1:
+# ten minutes at 135 C), and a wet bulb near or below boiling; readings above are in F, or of another probe.
+HOTTEST_CORE_C, HOTTEST_WET_BULB_C = 120.0, 110.0
+# assumed: fewer, and a smaller share of a log of a few lines, are a probe on its way in or out
+MANY_READINGS, MANY_SHARE = 3, 1 / 3
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -92,6 +97,10 @@ def series_of(
     if not taken and dry is None and wet is None:
         names = ", ".join(channel.name for channel in log.channels)
         raise InputError("measured.no_column", field="--core", columns=names)
+    for channel in taken:
+        _refuse_hotter(channel, HOTTEST_CORE_C, "core")
+    if wet is not None:
+        _refuse_hotter(wet, HOTTEST_WET_BULB_C, "wet_bulb")
     cores = [channel.values for channel in taken]
     series = Series(
         log.time_s,
@@ -126,9 +135,9 @@ def role(channel: Channel) -> str:
 
 def _asked(log: ProbeLog, name: str, field: str) -> Channel:
     wanted = name.strip().casefold()
-    for channel in log.channels:
-        if channel.name.casefold() == wanted:
-            return channel
+    exactly = [channel for channel in log.channels if channel.name.casefold() == wanted]
+    if len(exactly) == 1:
+        return exactly[0]
     if wanted.isdigit() and 1 <= int(wanted) <= len(log.channels):
         return log.channels[int(wanted) - 1]
     within = [channel for channel in log.channels if wanted and wanted in channel.name.casefold()]
@@ -148,6 +157,19 @@ def _refuse_twice(asked: Sequence[tuple[str, Channel | None]]) -> None:
 
 def _first(channels: Sequence[Channel], kind: str) -> Channel | None:
     return next((channel for channel in channels if role(channel) == kind), None)
+
+
+def _refuse_hotter(channel: Channel, most_c: float, role: str) -> None:
+    """Refuse a channel too hot for what it is taken for, more than in passing: another unit, or another probe."""
+    hot = int(np.sum(channel.values > most_c))
+    if hot >= min(MANY_READINGS, MANY_SHARE * channel.values.size):
+        raise InputError(
+            f"measured.too_hot_{role}",
+            field="--unit",
+            column=channel.name,
+            hottest=f"{float(np.nanmax(channel.values)):.0f}",
+            most=f"{most_c:.0f}",
+        )
 
 
 def _refuse_empty(series: Series) -> None:

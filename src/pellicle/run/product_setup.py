@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import dataclasses
 
+from pellicle.errors import InputError
 from pellicle.food.composition import Composition
 from pellicle.formula.parts import Formula
 from pellicle.formula.uptake import Marinated
 from pellicle.house.chamber import ChamberSetup, resolve_house
 from pellicle.house.lying import PieceSetup, resolve_piece
 from pellicle.house.schedule import Control, StepSetup, resolve_schedule
-from pellicle.house.until import EndKind, Weights
+from pellicle.house.until import WAYS, EndKind, Weights
 from pellicle.piece.mixture import mixture
 from pellicle.product import Product
 from pellicle.run.setup import Air, RunSetup, RunStep, move
+from pellicle.run.simulate import EndedBy, Run
+from pellicle.units import show_temperature
 
 
 def setup_from(
@@ -49,6 +52,20 @@ def setup_from(
         raw_kg=formula.raw_kg,
         sources=chamber.sources,
     )
+
+
+def refuse_already_there(schedule: tuple[StepSetup, ...], run: Run) -> None:
+    """Refuse a first step that waits for what the piece is when it goes in; a later one may find its end there."""
+    first, trace = schedule[0], run.trace
+    if run.steps[0].ended_by is EndedBy.ALREADY:
+        raise InputError(
+            "house.already_there",
+            field=f"{first.field}.{WAYS[first.end.kind][0]}",
+            name=first.name,
+            end=str(first.end.said),
+            core=show_temperature(float(trace.core_c[0]), digits=1),
+            aw=f"{float(trace.aw_mean[0]):.3f}",
+        )
 
 
 def run_step(step: StepSetup, chamber: ChamberSetup) -> RunStep:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 
@@ -222,6 +222,7 @@ PART = Kind(
     "100 %",
     ("35 %", "60 %", "7.5 %"),
 )
+ROOM = replace(VOLUME, forms=("12 m3", "0.25 m3", "60 l"))
 ALTITUDE = Kind(
     "altitude",
     _named(

@@ -12,6 +12,7 @@ from pellicle.units.kinds import (
     MASS,
     PART,
     PERCENT,
+    ROOM,
     SHARE,
     TEMPERATURE,
     VOLUME,
@@ -67,6 +68,15 @@ def volume_m3(value: Entry, field: str) -> float:
     (7.570824, 4.54609)
     """
     return quantity(value, field, VOLUME)
+
+
+def room_m3(value: Entry, field: str) -> float:
+    """Return the volume of a house in m3, as ``volume_m3`` does. InputError otherwise.
+
+    >>> room_m3("12 m3", "house.volume"), room_m3("60 l", "")
+    (12.0, 0.06)
+    """
+    return quantity(value, field, ROOM)
 
 
 def density_kg_m3(value: Entry, field: str) -> float:
