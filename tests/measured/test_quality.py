@@ -44,7 +44,7 @@ def test_a_sock_seen_wet_in_steam_is_counted_and_said() -> None:
 
 def test_a_wet_bulb_above_the_dry_bulb_cannot_be() -> None:
     found, flags = checked(Series(TIMES, air_c=wandering(55.0), wet_bulb_c=wandering(70.0)))
-    assert {flag.id for flag in flags} == {"over_dry"}
+    assert {flag.id for flag in flags} >= {"over_dry", "sock_over"}
     assert found.wet_bulb_c is not None
     assert np.isnan(found.wet_bulb_c).all()
 

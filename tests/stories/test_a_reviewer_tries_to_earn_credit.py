@@ -13,7 +13,7 @@ from pellicle.rules.lethality_check import Support, lethality_checks
 from pellicle.rules.verdict import Check, Verdict
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.lethality import lethality
-from pellicle.safety.wetness import with_humidity
+from pellicle.safety.wetness import contradicted, with_humidity
 
 BEEF = LethalityFacts("beef")
 MINUTES = np.arange(0.0, 241.0)
@@ -22,10 +22,11 @@ OPTION_3 = Support("A guideline", "2021 option 3", form=Form.WHOLE_MUSCLE)
 
 def judged(series: Series, support: Support = OPTION_3) -> tuple[dict[str, Check], float]:
     """The findings of a log as the command takes it, and what is credited while wet."""
-    doubted, flags = checked(series)
-    made = with_humidity(doubted)
+    full = with_humidity(series)
+    made, flags = checked(full)
     found = lethality(made, BEEF)
-    checks = lethality_checks(made, BEEF, found, support, sock_doubted=sock_doubted(flags))
+    doubted = sock_doubted(flags) or contradicted(full)
+    checks = lethality_checks(made, BEEF, found, support, sock_doubted=doubted)
     return {check.id: check for check in checks}, found["salmonella"].wet or 0.0
 
 
@@ -215,3 +216,144 @@ def test_the_same_cook_logged_well_is_met():
 
     assert {checks[f"lethality.{name}"].verdict for name in ("support", "humidity", "row", "come_up")} == {Verdict.MET}
     assert checks["lethality.estimate.salmonella"].verdict is Verdict.MET
+
+
+LONG = np.arange(0.0, 301.0)
+CHECKS = ("support", "humidity", "row", "come_up")
+
+
+def held_back(until: float = 120.0) -> Array:
+    """A core that evaporation holds at 38 C, and that then warms to 63 C."""
+    return np.interp(LONG, [0.0, 20.0, until, until + 20.0, 300.0], [4.0, 38.0, 38.5, 63.0, 63.0])
+
+
+def honest(noise: float, seed: int = 1) -> Series:
+    """Slices from 3 C in air of 93 %, brought up in half an hour; every reading scatters."""
+    draw = np.random.default_rng(seed).normal
+    air = np.minimum(45.0 + LONG, 64.5)
+    wet = np.minimum(43.2 + LONG, 62.8)
+    core = np.empty(LONG.size)
+    core[0] = 3.0
+    for at in range(1, LONG.size):
+        core[at] = core[at - 1] + (wet[at] - core[at - 1]) / 8.0
+    air, wet, core = (column + draw(0.0, noise, LONG.size) for column in (air, wet, core))
+    return Series(60 * LONG, air, wet, core_c=core)
+
+
+@pytest.mark.parametrize("noise", [0.1, 0.2, 0.3])
+@pytest.mark.parametrize("seed", range(4))
+def test_an_honest_humid_cook_is_met_whatever_its_readings_scatter(noise: float, seed: int):
+    checks, wet = judged(honest(noise, seed))
+
+    assert {checks[f"lethality.{name}"].verdict for name in CHECKS} == {Verdict.MET}
+    assert checks["lethality.estimate.salmonella"].verdict is Verdict.MET
+    assert wet > 50.0
+
+
+def test_a_few_dropouts_of_a_row_or_two_cost_little():
+    series = honest(0.2)
+    wet, core = series.wet_bulb_c.copy(), series.core_c.copy()
+    wet[[70, 71, 140]], core[[100, 200, 201]] = np.nan, np.nan
+
+    checks, found = judged(Series(series.time_s, series.air_c, wet, core_c=core))
+
+    assert found == pytest.approx(judged(series)[1], rel=0.05)
+    assert checks["lethality.support"].verdict is Verdict.MET
+
+
+def test_a_probe_read_before_it_is_put_in_is_no_warm_start():
+    series = honest(0.1)
+    core = np.concatenate([np.full(3, 21.0), series.core_c[:-3]])
+
+    checks, _ = judged(Series(series.time_s, series.air_c, series.wet_bulb_c, core_c=core))
+
+    assert checks["lethality.come_up"].verdict is Verdict.MET
+
+
+def test_thin_slices_in_a_hot_house_are_no_pulled_probe():
+    core = 64.0 - 61.0 * np.exp(-LONG / 2.0)
+
+    flags = checked(Series(60 * LONG, np.full(301, 65.0), np.full(301, 63.0), core_c=core))[1]
+
+    assert "pulled" not in {flag.id for flag in flags}
+
+
+@pytest.mark.parametrize("humidity", [0.97, 1.0])
+def test_a_humidity_sensor_that_sticks_is_no_better_than_a_dry_sock(humidity: float):
+    checks, wet = judged(Series(60 * LONG, np.full(301, 70.0), humidity=np.full(301, humidity), core_c=held_back()))
+
+    assert wet == 0.0
+    assert checks["lethality.support"].verdict is not Verdict.MET
+
+
+def test_a_humidity_that_its_own_wet_bulb_contradicts_meets_nothing():
+    core = warmed(63.0, 40.0, LONG)
+    series = Series(60 * LONG, np.full(301, 65.0), np.full(301, 42.0), np.full(301, 0.95), core)
+
+    checks, _ = judged(series)
+
+    assert all(checks[f"lethality.{name}"].verdict is not Verdict.MET for name in ("support", "humidity", "row"))
+
+
+def test_a_humidity_without_its_dry_bulb_meets_nothing():
+    checks, _ = judged(Series(60 * LONG, humidity=np.full(301, 0.95), core_c=warmed(63.0, 40.0, LONG)))
+
+    assert checks["lethality.humidity"].verdict is Verdict.CANNOT_TELL
+
+
+def test_two_missing_rows_do_not_hide_a_sock_that_meat_contradicts():
+    core = held_back()
+    core[[60, 110]] = np.nan
+
+    checks, wet = judged(Series(60 * LONG, np.full(301, 70.0), np.full(301, 68.8), core_c=core))
+
+    assert wet == 0.0
+    assert checks["lethality.support"].verdict is not Verdict.MET
+
+
+@pytest.mark.parametrize("held_c", [45.0, 50.0, 55.0])
+def test_meat_held_at_the_real_wet_bulb_contradicts_the_sock(held_c: float):
+    core = np.interp(LONG, [0.0, 20.0, 120.0, 140.0, 300.0], [4.0, held_c, held_c + 0.5, 63.0, 63.0])
+
+    checks, wet = judged(Series(60 * LONG, np.full(301, 65.0), np.full(301, 63.8), core_c=core))
+
+    assert wet == 0.0
+    assert checks["lethality.support"].verdict is not Verdict.MET
+
+
+def test_a_sock_above_the_dry_bulb_again_and_again_is_not_bridged():
+    noise = np.random.default_rng(3).normal(0.0, 0.3, 301)
+
+    checks, wet = judged(Series(60 * LONG, np.full(301, 65.0), 66.3 + noise, core_c=warmed(63.0, 40.0, LONG)))
+
+    assert wet == 0.0
+    assert checks["lethality.support"].verdict is not Verdict.MET
+
+
+@pytest.mark.parametrize("way", ["failed", "not logged", "began late"])
+def test_two_hours_of_which_nothing_is_known_are_not_taken_for_wet(way: str):
+    air, wet = np.where(LONG < 150, 70.0, 65.0), np.where(LONG < 150, 42.0, 63.3)
+    core = np.interp(LONG, [0.0, 30.0, 140.0, 170.0, 300.0], [4.0, 45.0, 58.0, 63.0, 63.0])
+    kept = (LONG < 10) | (LONG > 148)
+    if way == "not logged":
+        series = Series(60 * LONG[kept], air[kept], wet[kept], core_c=core[kept])
+    else:
+        known = kept if way == "failed" else LONG >= 150
+        series = Series(60 * LONG, air, np.where(known, wet, np.nan), core_c=core)
+
+    checks, _ = judged(series)
+
+    assert all(checks[f"lethality.{name}"].verdict is not Verdict.MET for name in ("support", "humidity", "row"))
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_the_scatter_of_readings_does_not_wet_a_dry_surface(seed: int):
+    """The dew point stands at 61.8 C (65 and 62 C), the dried core half a degree over it."""
+    noise = np.random.default_rng(seed).normal(0.0, 0.3, (3, 301))
+    early = LONG < 150
+    air, wet = np.where(early, 70.0, 65.0), np.where(early, 42.0, 62.0)
+    core = np.interp(LONG, [0.0, 120.0, 150.0, 300.0], [4.0, 58.0, 62.3, 62.3])
+
+    _, found = judged(Series(60 * LONG, air + noise[0], wet + noise[1], core_c=core + noise[2]))
+
+    assert found < 1.0

@@ -45,7 +45,7 @@ from pellicle.safety.process_times import (
     seconds_at_wet_bulb,
 )
 from pellicle.safety.shelf import mould_free
-from pellicle.safety.wetness import wetness, with_humidity
+from pellicle.safety.wetness import contradicted, wetness, with_humidity
 from pellicle.source import cited
 
 MINUTE, HOUR = 60.0, 3600.0
@@ -78,8 +78,9 @@ def lethality_answer(
     """
     day = on or date.today()
     raw, chosen = series_of(log, core, dry_bulb, wet_bulb)
-    doubted, flags = checked(raw, sock_checked)
-    series = with_humidity(doubted, pressure_pa)
+    made = with_humidity(raw, pressure_pa)
+    series, flags = checked(made, sock_checked)
+    doubted = sock_doubted(flags) or contradicted(made)
     facts, support = _about(product, species, day, probe_error_c, steam_s, sealed_s)
     found = _told(lethality(series, facts), facts)
     shown = wetness(series, facts.surface_aw)
@@ -88,7 +89,7 @@ def lethality_answer(
     grown = growth(series, facts.surface_aw, thickness, until_s=growth_ends_s(found))
     checks = in_order(
         [
-            *lethality_checks(series, facts, found, support, log.unit_told, sock_doubted(flags), on_a_word(flags)),
+            *lethality_checks(series, facts, found, support, log.unit_told, doubted, on_a_word(flags)),
             *growth_checks(grown, times),
         ]
     )
@@ -104,7 +105,7 @@ def lethality_answer(
         minutes=series.duration_s / MINUTE,
         readings=int(series.time_s.size),
         columns=Columns(chosen.core, chosen.dry_bulb, chosen.wet_bulb, chosen.humidity),
-        sentence=_sentence(found[leads], checks, sock_doubted(flags)),
+        sentence=_sentence(found[leads], checks, doubted),
         governing=leads,
         lethality=MappingProxyType({name: organism_numbers(one, facts, checks) for name, one in found.items()}),
         row=_row(found[leads]),
@@ -115,7 +116,7 @@ def lethality_answer(
         checks=checks,
         cautions=cautions,
         log_flags=tuple(LogFlag(one.id, one.at_s / MINUTE, one.seconds / MINUTE, one.text) for one in flags),
-        remarks=log.remarks,
+        remarks=(*log.remarks, *([message("answers.humidity_contradicted")] if contradicted(made) else [])),
         sources=cited(keys),
     )
 

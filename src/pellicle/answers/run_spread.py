@@ -24,7 +24,7 @@ from pellicle.study.wettest import COVERING, PIECES_COVERED
 PERCENT = 100.0
 LEVEL = 0.90
 # Fewer pieces make fewer batches than tell a share of them.
-FEWEST_PIECES = 100
+FEWEST_PIECES = 400
 
 
 def spread_of(

@@ -20,7 +20,7 @@ def run(
     product: Annotated[Path, typer.Argument(help="The product file, with piece, house and steps.", show_default=False)],
     raw: Annotated[str | None, typer.Option(help="Green weight, such as '40 lb', in place of the file's.")] = None,
     pieces: Annotated[
-        str, typer.Option(help="Pieces to run for the spread over batches and pieces, 100 at least; 0: none.")
+        str, typer.Option(help="Pieces to run for the spread over batches and pieces, 400 at least; 0: none.")
     ] = "0",
     profile: Annotated[
         list[str] | None,

@@ -32,8 +32,8 @@ MINUTE, HOUR = 60.0, 3600.0
 COOKING, APPENDIX = "us-cooking-guideline-2021", "us-appendix-a-1999"
 FISH = "fish"
 START_C = 10.0  # 50 F: below it nothing grows on the way up (us-cooking-guideline-2021, p. 24)
+PUT_IN_S = 600.0
 DRIED_S = 300.0  # shown dry for less than this is the scatter of two probes (own choice)
-NEED_NO_SOCK = ("lethality.come_up", "lethality.row")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,26 +67,33 @@ def lethality_checks(
     ``unit_told``: the log names its unit. ``sock_doubted``: at some time its sock read too warm.
     ``on_a_word``: its humidity counts only because somebody is said to have seen the sock wet.
     """
+    doubts = [
+        id
+        for id, doubted in (
+            ("sock_doubted", sock_doubted),
+            ("sock_word", on_a_word and not sock_doubted),
+            # a wet bulb or a humidity that no dry bulb stands beside was compared with nothing
+            ("no_dry_bulb", series.air_c is None and not series.simulated),
+        )
+        if doubted
+    ]
     salmonella = next(iter(found.values()))
     row = row_check(salmonella, facts)
-    gate = humidity_check(series, facts, support)
+    gate = _doubted(humidity_check(series, facts, support), doubts)
     began_c = first_core_c(series)
     spent_s = None if began_c is None else warming_s(series, lethal_s(salmonella))
     come_up = come_up_check(spent_s, facts, began_c)
-    backing = support_check(series, row, gate, come_up, support, facts)
+    backing = _doubted(support_check(series, row, gate, come_up, support, facts), doubts)
     estimates = [estimate_check(one, facts) for one in found.values()]
     checks = [
         backing,
         with_its_humidity(row, gate),
         gate,
         come_up,
-        *[check for check in estimates if check is not None],
+        *[_doubted(check, doubts) for check in estimates if check is not None],
     ]
     if not unit_told:
         checks = [_withheld(check, "unit_untold") for check in checks]
-    for doubt, id in ((sock_doubted, "sock_doubted"), (on_a_word and not sock_doubted, "sock_word")):
-        if doubt:
-            checks = [check if check.id in NEED_NO_SOCK else _withheld(check, id) for check in checks]
     disagree = disagreement(checks)
     if series.simulated:
         checks = [as_predicted(check) for check in checks]
@@ -193,8 +200,12 @@ def first_core_c(series: Series) -> float | None:
     """Return the first reading of the core, degC; None without one."""
     if series.core_c is None:
         return None
-    known = series.core_c[np.isfinite(series.core_c)]
-    return float(known[0]) if known.size else None
+    rows = np.flatnonzero(np.isfinite(series.core_c))
+    if rows.size == 0:
+        return None
+    times = series.time_s[rows]
+    # a probe is often read before it is put in: what it reads in its first ten minutes counts from the coldest
+    return float(np.min(series.core_c[rows][times <= times[0] + PUT_IN_S]))
 
 
 def come_up_check(seconds: float | None, facts: LethalityFacts, began_c: float | None = None) -> Check:
@@ -349,9 +360,15 @@ def _doubtful(found: GateFinding, id: str, **values: str) -> GateFinding:
     return replace(found, verdict=Verdict.CANNOT_TELL, why=why)
 
 
+def _doubted(check: Check, doubts: list[str]) -> Check:
+    for id in doubts:
+        check = _withheld(check, id)
+    return check
+
+
 def _withheld(check: Check, id: str) -> Check:
     why: Message = together(check.why, message(f"rules_lethality.{id}"))
-    if id == "sock_word" and check.verdict is not Verdict.MET:
+    if id in ("sock_word", "no_dry_bulb") and check.verdict is not Verdict.MET:
         return check
     return check if check.verdict is Verdict.CANNOT_TELL else replace(check, verdict=Verdict.CANNOT_TELL, why=why)
 

@@ -21,14 +21,19 @@ from pellicle.air.humid import (
     wet_bulb_c,
 )
 from pellicle.air.humid import humidity_ratio as ratio_of
+from pellicle.measured.quality import mean_over
 from pellicle.measured.series import Array, Series
-from pellicle.safety.intervals import EVIDENCE, LOWER_END_FROM_S, Mask
+from pellicle.safety.intervals import LOWER_END_FROM_S, NOTHING_FROM_S, Mask
 
 # The least water activity of a surface at which heat is credited (lethality-review, section 8).
 CREDIT_AW = 0.95
 # How far the product may stand above the wet bulb, K, and the humidity that counts by itself (lethality-review, 0.5).
 WET_BULB_GAP_C = 3.0
 WET_HUMIDITY = 0.90
+# A surface is taken to be wetted only where the dew point stands so far over the core, over so many seconds (own
+# choice).
+DEW_MARGIN_C, STEADY_S = 0.5, 600.0
+APART = 0.15  # of humidity, between a sensor and the two bulbs (own choice)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -61,8 +66,10 @@ def wetness(series: Series, surface_aw: float | None = None) -> Wetness | None:
     if series.wet_bulb_c is None:
         return None
     humidity = series.humidity if series.humidity is not None else np.full(core.size, np.nan)
-    lost = _long_breaks(series)
-    shown = shown_aw(core, series.wet_bulb_c, humidity, surface_aw, series.air_c, lost)
+    # what decides is where the readings stand, not how each of them scatters
+    steady = [None if one is None else mean_over(series.time_s, one, STEADY_S) for one in (series.air_c, humidity)]
+    lost = _after_the_unknown(series)
+    shown = shown_aw(core, series.wet_bulb_c, humidity, surface_aw, series.air_c, lost, _condenses(series, steady))
     return Wetness(shown[:, None], np.minimum(core, series.wet_bulb_c)[:, None], "wet bulb")
 
 
@@ -73,21 +80,22 @@ def shown_aw(
     surface_aw: float | None,
     air_c: Array | None = None,
     lost: Mask | None = None,
+    condenses: Mask | None = None,
 ) -> Array:
     """Return the water activity a log shows for the surface, (n,): from the credited least upwards where wet, else 0.
 
     ``core_c``, ``wet_bulb_c`` and ``air_c`` (n,) degC, ``humidity`` (n,) 0 to 1 or NaN; without the air's temperature
-    no condensation is seen. ``lost`` (n,): rows inside a long stretch of failed readings. NaN where core or wet bulb
-    lacks.
+    no condensation is seen. ``lost`` (n,): rows after a stretch of which nothing is known; ``condenses`` (n,): rows at
+    which water condenses, where that is known better than row by row. NaN where core or wet bulb lacks.
     """
     over = core_c - wet_bulb_c
     dries = (over > WET_BULB_GAP_C) & ~(humidity >= WET_HUMIDITY)
     if lost is not None:
         dries |= lost
     # water condenses on what is no warmer than the dew point: the air's vapour saturates a surface as warm as the core
-    wets = np.zeros(core_c.size, dtype=bool)
-    if air_c is not None:
-        wets = saturation_pressure_pa(core_c) <= humidity * saturation_pressure_pa(air_c)
+    wets = np.zeros(core_c.size, dtype=bool) if condenses is None else condenses & ~dries
+    if condenses is None and air_c is not None:
+        wets = saturation_pressure_pa(core_c + DEW_MARGIN_C) <= humidity * saturation_pressure_pa(air_c)
         wets &= ~dries
     # the last of the two events before a row decides; before any of them the surface is as it was loaded: wet
     event = np.where(dries, -1, np.where(wets, 1, 0))
@@ -103,24 +111,66 @@ def shown_aw(
 
 
 def dried_before(series: Series, shown: Wetness | None, until_s: float) -> float:
-    """Return for how long a log's surface was shown dry before a time, s; 0 where nothing shows it."""
+    """Return for how long a log's surface was dry before a time, or for all one knows may have been, s.
+
+    0 for a simulated series, and where nothing in a log shows how wet it was.
+    """
     if shown is None or series.simulated:
         return 0.0
-    dry = (np.min(shown.aw, axis=1) < CREDIT_AW) & (series.time_s <= until_s)
+    driest = np.min(shown.aw, axis=1)
+    before = series.time_s <= until_s
+    dry = before & (driest < CREDIT_AW)
     spans = np.diff(series.time_s)
-    return float(np.sum(spans[dry[:-1] & dry[1:]]))
+    seen = float(np.sum(spans[dry[:-1] & dry[1:]]))
+    return seen + sum(seconds for row, seconds in _unknown(series) if before[row])
 
 
-def _long_breaks(series: Series) -> Mask:
-    """The rows inside a stretch of failed readings of more than five minutes."""
-    broken = series.broken_in(*EVIDENCE)
-    found = np.zeros(broken.size, dtype=bool)
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], broken, [False]]).astype(np.int8)))
-    for first, last in edges.reshape(-1, 2):
-        before, after = max(first - 1, 0), min(last, broken.size - 1)
-        if series.time_s[after] - series.time_s[before] > LOWER_END_FROM_S:
-            found[first:last] = True
+def _unknown(series: Series) -> list[tuple[int, float]]:
+    """Return the long stretches in which core or wet bulb was not read: the row after each, and how long it was, s.
+
+    Long is over five minutes, or over half an hour in a log that is written less often than every five.
+    """
+    known = np.ones(series.time_s.size, dtype=bool)
+    for column in (series.core_c, series.wet_bulb_c):
+        known &= np.isfinite(column) if column is not None else False
+    rows = np.flatnonzero(known)
+    if rows.size == 0:
+        return []
+    times = series.time_s[rows]
+    gaps = np.diff(times, prepend=series.time_s[0])
+    written = np.diff(times)
+    seldom = written.size > 0 and float(np.median(written)) > LOWER_END_FROM_S
+    most = NOTHING_FROM_S if seldom else LOWER_END_FROM_S
+    return [(int(rows[at]), float(gaps[at])) for at in np.flatnonzero(gaps > most)]
+
+
+def _after_the_unknown(series: Series) -> Mask:
+    """The first row after each stretch of which nothing is known: nobody saw the surface wet meanwhile."""
+    found = np.zeros(series.time_s.size, dtype=bool)
+    found[[row for row, _ in _unknown(series)]] = True
     return found
+
+
+def _condenses(series: Series, steady: list[Array | None]) -> Mask | None:
+    """The rows at which the air's dew point stands over the core, taken over some minutes; None without the air."""
+    air, humidity = steady
+    if air is None or humidity is None or series.core_c is None:
+        return None
+    core = mean_over(series.time_s, series.core_c, STEADY_S) + DEW_MARGIN_C
+    found: Mask = saturation_pressure_pa(core) <= humidity * saturation_pressure_pa(air)
+    return found
+
+
+def contradicted(series: Series) -> bool:
+    """Return whether a log's own humidity and its wet bulb tell of different air: then neither is believed."""
+    if series.humidity is None or series.wet_bulb_c is None or series.air_c is None or series.simulated:
+        return False
+    from dataclasses import replace
+
+    other = with_humidity(replace(series, humidity=None)).humidity
+    apart = np.abs(series.humidity - other) if other is not None else np.zeros(0)
+    known = apart[np.isfinite(apart)]
+    return bool(known.size and float(np.median(known)) > APART)
 
 
 def with_humidity(series: Series, pressure_pa: float = STANDARD_PRESSURE_PA) -> Series:

@@ -49,6 +49,8 @@ def aw_when_wettest_are_at(limit: float, whole: Run, pieces: Sequence[RunSetup],
     share = (wettest[before] - limit) / fell if fell > 0.0 else 1.0
     first, last = (float(np.average(left[:, row], weights=mass)) for row in (before, at))
     batch = first + share * (last - first)
+    if batch < float(np.min(middle.weight_share)):
+        return float("nan")
     order = np.argsort(middle.weight_share, kind="stable")
     return min(float(np.interp(batch, middle.weight_share[order], middle.aw_mean[order])), limit)
 
