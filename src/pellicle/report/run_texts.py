@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from pellicle.report.numerals import batch_digits, number, plain, span, word
+from pellicle.report.numerals import number, plain, span, word
 from pellicle.rules.words import logs
 from pellicle.run.simulate import EndedBy
 from pellicle.units import both, show_duration, show_mass
@@ -53,7 +53,7 @@ def pull_text(answer: RunAnswer) -> str:
     values = {
         "use": both(answer.pull_lightest_kg),
         "kg": show_mass(answer.pull_kg),
-        "span": span(answer.pull_low_kg, answer.pull_high_kg, batch_digits(answer.pull_kg)),
+        "span": word("span", low=show_mass(answer.pull_low_kg), high=show_mass(answer.pull_high_kg)),
         "before": show_mass(answer.pull_kg_without_run),
     }
     if answer.spread is None or not answer.spread.pull_enough:
