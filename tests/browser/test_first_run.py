@@ -22,6 +22,9 @@ SMALLEST_TARGET = 44
 PICTURES = os.environ.get("PELLICLE_PICTURES")
 
 
+GIVEN_UP = "net::ERR_ABORTED"
+
+
 class Watched:
     """A page whose complaints and requests are written down."""
 
@@ -33,9 +36,14 @@ class Watched:
         self.bytes = 0
         self.page.on("console", lambda told: self.complaints.append(told.text))
         self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
-        self.page.on("requestfailed", lambda request: self.complaints.append(request.url))
+        self.page.on("requestfailed", lambda request: self._failed(request.url, request.failure or ""))
         self.page.on("request", lambda request: self._note(request.url, served.address))
         self.page.on("response", lambda response: self._count(response.headers))
+
+    def _failed(self, url: str, why: str) -> None:
+        # what was still on its way when the page was left is given up by the browser, and nothing is wrong with it
+        if why != GIVEN_UP:
+            self.complaints.append(f"{url}: {why}")
 
     def _note(self, url: str, address: str) -> None:
         if not url.startswith((address, "data:")):
