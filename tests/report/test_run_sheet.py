@@ -15,6 +15,7 @@ from pellicle.report.plan_rows import check_rows
 from pellicle.report.run_sheet import run_data, run_pdf, run_pictures
 from pellicle.report.sheet import TEMPLATE, fitted
 from pellicle.report.typesetting import printed
+from pellicle.rules.verdict import unmet_titles
 
 
 def said(plan=None, run=None, paper: str = "letter") -> str:
@@ -56,6 +57,16 @@ def test_every_check_stands_with_its_verdict_and_reason() -> None:
         assert f"{row.verdict} {row.title}" in text
         assert row.why in text
     assert "at least 33 s" in text
+
+
+def test_the_crews_sheet_opens_with_what_the_run_finds_not_met() -> None:
+    run = runs_to_show.passage()
+    failed = unmet_titles(run.checks)
+
+    first = said(run=run).split("page 1 of")[0]
+
+    assert failed
+    assert f"Not met in the run behind this sheet: {failed}." in first
 
 
 def test_says_why_heat_was_not_counted() -> None:

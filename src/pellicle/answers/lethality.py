@@ -33,7 +33,7 @@ from pellicle.rules.lethality_cautions import lethality_cautions
 from pellicle.rules.lethality_check import Support, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
 from pellicle.rules.lethality_targets import target_for
-from pellicle.rules.verdict import Check, Verdict, in_order
+from pellicle.rules.verdict import Check, in_order, unmet_titles
 from pellicle.rules.words import logs
 from pellicle.safety.facts import LethalityFacts
 from pellicle.safety.growth import Growth, growth
@@ -192,9 +192,9 @@ def _about(
 def _sentence(leads: Lethality, checks: Sequence[Check], doubted: bool) -> Message:
     """The answer in words: first what is not met, or that the log itself is not to be believed."""
     said = _credited(leads, checks)
-    failed = [str(check.title) for check in checks if check.blocking and check.verdict is Verdict.NOT_MET]
+    failed = unmet_titles(checks)
     if failed:
-        said = message("answers.finding_first", titles="; ".join(failed), sentence=str(said))
+        said = message("answers.finding_first", titles=failed, sentence=str(said))
     return message("answers.sock_first", sentence=str(said)) if doubted else said
 
 

@@ -38,7 +38,7 @@ from pellicle.rules.cautions import passage_cautions
 from pellicle.rules.lethality_cautions import lethality_cautions
 from pellicle.rules.lethality_check import as_predicted, lethal_s, lethality_checks
 from pellicle.rules.lethality_growth import growth_checks
-from pellicle.rules.verdict import Check, Group, Verdict, in_order
+from pellicle.rules.verdict import Check, Group, Verdict, in_order, unmet_titles
 from pellicle.rules.words import logs
 from pellicle.run.face_state import face_state
 from pellicle.run.product_setup import refuse_already_there, setup_from
@@ -169,8 +169,8 @@ def _sentence(
     if done.problem is not None:
         return done.problem
     said = _passage(end, leads, pull_kg, spread)
-    failed = [str(check.title) for check in checks if check.blocking and check.verdict is Verdict.NOT_MET]
-    return message("answers.finding_first", titles="; ".join(failed), sentence=str(said)) if failed else said
+    failed = unmet_titles(checks)
+    return message("answers.finding_first", titles=failed, sentence=str(said)) if failed else said
 
 
 def _passage(end: RunEnd, leads: Lethality, pull_kg: float, spread: Spread | None) -> Message:

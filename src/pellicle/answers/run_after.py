@@ -22,8 +22,6 @@ from pellicle.study.mixture import weight_at
 HOUR_S = 3600.0
 # Share of the marinated weight: more than meat loses when it is cooked through (own choice).
 MOST_DRIP = 0.45
-# By more than the prior standard deviation of the correction of a salted product (review of water activity).
-MOVES_TOO_FAR = 0.15
 # Two places of a piece that differ by this read as one on a meter of plus or minus 0.005 (own choice).
 GAP_AW = 0.01
 ROOM_C = 20.0
@@ -64,7 +62,7 @@ def contradicted(work: Working, dripped: Working) -> Message | None:
     for another correction by more than its prior allows for."""
     if not work.product.readings:
         return None
-    if abs(dripped.correction.mean - work.correction.mean) <= MOVES_TOO_FAR:
+    if abs(dripped.correction.mean - work.correction.mean) <= work.correction.prior_sd:
         return None
     values = {"before": f"{work.correction.mean:+.2f}", "now": f"{dripped.correction.mean:+.2f}"}
     return message("answers.drip_contradicted", **values)

@@ -14,6 +14,7 @@ from pellicle.measured.series import Array, Series
 from pellicle.message import Message, message
 from pellicle.run import layout as at
 from pellicle.run.face_state import profile_at
+from pellicle.run.rates import WATER_VOLUME
 from pellicle.run.simulate import Run
 from pellicle.safety.intervals import share_above
 from pellicle.safety.wetness import CREDIT_AW
@@ -122,6 +123,3 @@ def _profile(done: Run, piece: PieceSetup, time_s: float) -> Profile:
 
 def _plain(values: Array) -> tuple[float, ...]:
     return tuple(float(value) for value in values)
-
-
-WATER_VOLUME = 1e-3  # m3/kg

@@ -31,6 +31,7 @@ from pellicle.report.run_texts import (
 )
 from pellicle.report.sheet import TEMPLATE, check_groups, fitted, rack_cells
 from pellicle.report.typesetting import Data, fitting, printed, tidied
+from pellicle.rules.verdict import unmet_titles
 from pellicle.units import both, show_duration, show_mass
 
 if TYPE_CHECKING:
@@ -103,7 +104,8 @@ def run_data(plan: PlanAnswer, run: RunAnswer, paper: str) -> dict[str, Any]:
         "pull": pull_text(run),
         "ways": [word(f"lethality_{way}") for way in WAYS],
         "lethality": lethality_cells(run),
-        "growth": [*process_texts(run.process), *growth_texts(run)],
+        "process": process_texts(run.process),
+        "growth": growth_texts(run),
         "spread": spread_texts(run),
         "checks": check_groups(run.checks),
         "after": after_texts(run),
@@ -131,14 +133,18 @@ def _restated(plan: PlanAnswer, run: RunAnswer) -> dict[str, Any]:
     """Return what the sheet says otherwise before a run: not that one is wanted, and its pull where that is lighter."""
     otherwise: dict[str, Any] = {"facts": [str(fact) for fact in plan.facts if fact.id != WANTED]}
     use, kg = run.pull_lightest_kg, plan.pull.kg
+    failed = unmet_titles(run.checks)
+    unmet = word("run_unmet", titles=failed) if failed else ""
     if kg is not None and both(kg) == both(use):
-        return _tidy(otherwise)
+        return _tidy({**otherwise, "lighter": unmet} if unmet else otherwise)
     alone = partial(word, "run_plan_alone")
     racks = dataclasses.replace(plan, pull=dataclasses.replace(plan.pull, kg=use, racks=run.racks))
     weights = [dataclasses.asdict(row) for row in weight_rows(plan)]
     otherwise |= {
-        "lighter": word("run_lighter", pull=both(use)) if kg is None else
-                   word("run_lighter_than", pull=both(use), plan=show_mass(kg)),
+        "lighter": " ".join([
+            word("run_lighter", pull=both(use)) if kg is None else
+            word("run_lighter_than", pull=both(use), plan=show_mass(kg)), *([unmet] if unmet else []),
+        ]),
         "sentence": alone(text=str(plan.sentence)),
         "weights": [
             {**row, "mark": alone(text=row["mark"]), "is_pull": False} if row["is_pull"] else row for row in weights

@@ -33,7 +33,6 @@ COOKING, APPENDIX = "us-cooking-guideline-2021", "us-appendix-a-1999"
 FISH = "fish"
 START_C = 10.0  # 50 F: below it nothing grows on the way up (us-cooking-guideline-2021, p. 24)
 PUT_IN_S = 600.0
-DRIED_S = 300.0  # shown dry for less than this is the scatter of two probes (own choice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -385,5 +384,5 @@ def _evidence(
         humid_s=humid,
         steam_s=support.steam_s,
         sealed_s=support.sealed_s,
-        dried_s=dried if dried > DRIED_S else 0.0,
+        dried_s=dried,
     )

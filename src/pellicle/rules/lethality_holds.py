@@ -23,7 +23,6 @@ from pellicle.safety.wetness import dried_before, wetness
 from pellicle.table import Row, keys, number, rows
 
 TABLE = "rules/data/validated_holds.csv"
-DRIED_S = 300.0  # shown dry for less than this is the scatter of two probes (own choice)
 # A printed tenth of a degree, K: 57.2 C stands for 135 F, which is 57.22.
 PRINTED_C = 0.05
 
@@ -96,7 +95,7 @@ def judge_hold(text: str, series: Series, species: str, form: Form | None, as_st
     if held < seconds:
         return _finding(Verdict.NOT_MET, held, seconds, "hold_missed", **words)
     dried = dried_before(series, wetness(series), stretch.from_s)
-    if dried > DRIED_S:
+    if dried > 0.0:
         minutes = f"{dried / SECONDS_PER_MINUTE:.0f} min"
         return _finding(Verdict.CANNOT_TELL, held, seconds, "hold_dried_first", dried=minutes, **words)
     after = series.time_s > stretch.to_s

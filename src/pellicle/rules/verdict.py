@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -47,6 +48,11 @@ class Check:
     clause: str = ""
     sources: tuple[str, ...] = ()
     blocking: bool = True
+
+
+def unmet_titles(checks: Iterable[Check]) -> str:
+    """Return the titles of what blocks and is not met, as one text; empty where nothing is."""
+    return "; ".join(str(check.title) for check in checks if check.blocking and check.verdict is Verdict.NOT_MET)
 
 
 def in_order(checks: list[Check]) -> tuple[Check, ...]:

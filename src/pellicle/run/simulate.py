@@ -15,6 +15,7 @@ from pellicle.run import layout as at
 from pellicle.run.compile import compiled
 from pellicle.run.flags import STATUS, Status, flags, status_message
 from pellicle.run.integrate import NO_LIMIT_S, Raw, run_arrays
+from pellicle.run.rates import WATER_VOLUME
 from pellicle.run.setup import Arrays, RunSetup, arrays
 from pellicle.run.trace import Trace, series, trace_of
 from pellicle.units.kinds import HOUR_S
@@ -266,4 +267,3 @@ def _house_balance(given: Arrays, raw: Raw) -> float:
 
 
 MINUTE_S = 60.0
-WATER_VOLUME = 1e-3  # m3/kg

@@ -9,7 +9,7 @@ line of constant wet bulb, and never counted below the least that is credited.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -33,6 +33,7 @@ WET_HUMIDITY = 0.90
 # A surface is taken to be wetted only where the dew point stands so far over the core, over so many seconds (own
 # choice).
 DEW_MARGIN_C, STEADY_S = 0.5, 600.0
+DRIED_S = 300.0  # shown dry for less than this is the scatter of two probes (own choice)
 APART = 0.15  # of humidity, between a sensor and the two bulbs (own choice)
 
 
@@ -69,7 +70,7 @@ def wetness(series: Series, surface_aw: float | None = None) -> Wetness | None:
     # what decides is where the readings stand, not how each of them scatters
     steady = [None if one is None else mean_over(series.time_s, one, STEADY_S) for one in (series.air_c, humidity)]
     lost = _after_the_unknown(series)
-    shown = shown_aw(core, series.wet_bulb_c, humidity, surface_aw, series.air_c, lost, _condenses(series, steady))
+    shown = shown_aw(core, series.wet_bulb_c, humidity, surface_aw, lost, _condenses(series, steady))
     return Wetness(shown[:, None], np.minimum(core, series.wet_bulb_c)[:, None], "wet bulb")
 
 
@@ -78,25 +79,20 @@ def shown_aw(
     wet_bulb_c: Array,
     humidity: Array,
     surface_aw: float | None,
-    air_c: Array | None = None,
     lost: Mask | None = None,
     condenses: Mask | None = None,
 ) -> Array:
     """Return the water activity a log shows for the surface, (n,): from the credited least upwards where wet, else 0.
 
-    ``core_c``, ``wet_bulb_c`` and ``air_c`` (n,) degC, ``humidity`` (n,) 0 to 1 or NaN; without the air's temperature
-    no condensation is seen. ``lost`` (n,): rows after a stretch of which nothing is known; ``condenses`` (n,): rows at
-    which water condenses, where that is known better than row by row. NaN where core or wet bulb lacks.
+    ``core_c`` and ``wet_bulb_c`` (n,) degC, ``humidity`` (n,) 0 to 1 or NaN. ``lost`` (n,): rows after a stretch of
+    which nothing is known; ``condenses`` (n,): rows at which water condenses, none where that is not seen. NaN where
+    core or wet bulb lacks.
     """
     over = core_c - wet_bulb_c
     dries = (over > WET_BULB_GAP_C) & ~(humidity >= WET_HUMIDITY)
     if lost is not None:
         dries |= lost
-    # water condenses on what is no warmer than the dew point: the air's vapour saturates a surface as warm as the core
     wets = np.zeros(core_c.size, dtype=bool) if condenses is None else condenses & ~dries
-    if condenses is None and air_c is not None:
-        wets = saturation_pressure_pa(core_c + DEW_MARGIN_C) <= humidity * saturation_pressure_pa(air_c)
-        wets &= ~dries
     # the last of the two events before a row decides; before any of them the surface is as it was loaded: wet
     event = np.where(dries, -1, np.where(wets, 1, 0))
     at = np.maximum.accumulate(np.where(event != 0, np.arange(event.size), -1))
@@ -113,7 +109,8 @@ def shown_aw(
 def dried_before(series: Series, shown: Wetness | None, until_s: float) -> float:
     """Return for how long a log's surface was dry before a time, or for all one knows may have been, s.
 
-    0 for a simulated series, and where nothing in a log shows how wet it was.
+    0 for a simulated series, for less than the scatter of two probes makes, and where nothing in a log shows how wet
+    it was.
     """
     if shown is None or series.simulated:
         return 0.0
@@ -122,7 +119,8 @@ def dried_before(series: Series, shown: Wetness | None, until_s: float) -> float
     dry = before & (driest < CREDIT_AW)
     spans = np.diff(series.time_s)
     seen = float(np.sum(spans[dry[:-1] & dry[1:]]))
-    return seen + sum(seconds for row, seconds in _unknown(series) if before[row])
+    found = seen + sum(seconds for row, seconds in _unknown(series) if before[row])
+    return found if found > DRIED_S else 0.0
 
 
 def _unknown(series: Series) -> list[tuple[int, float]]:
@@ -165,8 +163,6 @@ def contradicted(series: Series) -> bool:
     """Return whether a log's own humidity and its wet bulb tell of different air: then neither is believed."""
     if series.humidity is None or series.wet_bulb_c is None or series.air_c is None or series.simulated:
         return False
-    from dataclasses import replace
-
     other = with_humidity(replace(series, humidity=None)).humidity
     apart = np.abs(series.humidity - other) if other is not None else np.zeros(0)
     known = apart[np.isfinite(apart)]
@@ -178,8 +174,6 @@ def with_humidity(series: Series, pressure_pa: float = STANDARD_PRESSURE_PA) -> 
 
     This converts one measured humidity into the other; it never makes one up. ``pressure_pa`` is that of the air.
     """
-    from dataclasses import replace
-
     dry = series.air_c
     if dry is None:
         return series
