@@ -8,6 +8,20 @@ from typing import Any
 from pellicle import units
 from pellicle.product import AwTarget, Form, Line, Maker, Meat, Pack, Product, Storage
 
+# A product file that wants no more than its piece, house and steps.
+PLAIN_FILE = """\
+format = 1
+[product]
+name = "Test strips"
+species = "beef"
+[meat]
+ingredient = "beef top round"
+raw = "10 kg"
+[[formula]]
+ingredient = "salt"
+amount = "1.7 % of raw"
+"""
+
 
 def line(ingredient: str, amount: str, **more: Any) -> Line:
     """Return a line of a formula; ``amount`` as typed, ``nitrite`` and ``nitrate`` as they stand on a label."""

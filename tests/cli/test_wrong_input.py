@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
+from invented import PLAIN_FILE
 from pellicle.cli.main import app, refusal
 from pellicle.errors import PellicleError
 
@@ -98,18 +99,8 @@ def test_a_log_asked_wrongly(here: Path, words: tuple[str, ...], says: str) -> N
     assert says in refused("lethality", "log.csv", *words)
 
 
-PRODUCT = """\
-format = 1
-[product]
-name = "Test strips"
-species = "beef"
-[meat]
-ingredient = "beef top round"
-raw = "10 kg"
-[[formula]]
-ingredient = "salt"
-amount = "1.7 % of raw"
-[uptake]
+PRODUCT = f"""\
+{PLAIN_FILE}[uptake]
 taken_up = "100 %"
 [piece]
 thickness = "6 mm"

@@ -6,23 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from invented import PLAIN_FILE
 from pellicle.errors import InputError
 from pellicle.files.product_file import product_from_text
 from pellicle.passage import Arrangement, Lie, Position, StopWeight, WeightOf
 from pellicle.product import Product
-
-HEAD = """\
-format = 1
-[product]
-name = "Test strips"
-species = "beef"
-[meat]
-ingredient = "beef top round"
-raw = "10 kg"
-[[formula]]
-ingredient = "salt"
-amount = "1.7 % of raw"
-"""
 
 EVERYTHING = """\
 [piece]
@@ -85,7 +73,7 @@ damper_exponent = 1.5
 
 
 def read(text: str, folder: Path = Path(".")) -> Product:
-    return product_from_text(HEAD + text, "strips.toml", folder)
+    return product_from_text(PLAIN_FILE + text, "strips.toml", folder)
 
 
 def refusal(text: str, folder: Path = Path(".")) -> InputError:
@@ -201,7 +189,7 @@ def test_what_cannot_be_is_refused_at_its_line(text: str, said: str) -> None:
 
     assert said in str(error)
     assert error.line is not None
-    assert error.line > HEAD.count("\n")
+    assert error.line > PLAIN_FILE.count("\n")
 
 
 def test_a_house_can_stand_in_its_own_file_and_inline_values_come_first(tmp_path: Path) -> None:

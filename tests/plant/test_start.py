@@ -161,3 +161,11 @@ def test_a_plant_from_its_first_start_to_its_end(tmp_path: Path):
     checked = pellicle("verify", "--data", str(folder))
     assert checked.returncode == 0
     assert "The audit is whole: 1 entries" in checked.stdout
+
+
+def test_a_backup_that_is_not_there_makes_no_folder(tmp_path: Path):
+    done = pellicle("restore", str(tmp_path / "none.zip"), "--data", str(tmp_path / "plant"))
+
+    assert done.returncode == 2
+    assert "there is no file" in done.stderr
+    assert not (tmp_path / "plant").exists()

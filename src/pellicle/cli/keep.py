@@ -38,8 +38,10 @@ def restore(
 ) -> None:
     """Put a backup in the place of the plant's data; it is checked first, and what it replaces is kept."""
     from pellicle.plant.folder import of
+    from pellicle.plant.keep.archive import refuse_unreadable
     from pellicle.plant.start.setup import prepare, set_up
 
+    refuse_unreadable(file)
     folder = of(data)
     prepare(folder)
     set_up(folder)

@@ -67,6 +67,12 @@ def read(path: Path, database: Path) -> Manifest:
     return manifest
 
 
+def refuse_unreadable(path: Path) -> None:
+    """Raise InputError for a file that is not there or is no archive, before anything is made for it."""
+    with _opened(path):
+        pass
+
+
 def checksum(path: Path) -> str:
     """Return the hash of a file's bytes."""
     with path.open("rb") as file:
